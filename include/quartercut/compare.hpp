@@ -1,0 +1,134 @@
+// SPDX-License-Identifier: MIT
+// How much the methods differ, how sure that is, and what could explain it away.
+//
+// The unit of evidence is the strip pair or the field, never the record. A finding is taken from the total interval
+// (sampling, calibration, moisture, width), and a layout that cannot show a difference is never worded as if it did.
+#pragma once
+
+#include "quartercut/zone.hpp"
+
+#include <array>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace quartercut {
+
+enum class Evidence { replicated_randomised, replicated, split, whole_field };
+enum class Finding { gain, loss, leans_gain, leans_loss, not_shown, not_comparable };
+
+[[nodiscard]] const char* evidence_word(Evidence evidence);  ///< "replicated-randomised", ...
+[[nodiscard]] const char* finding_word(Finding finding);     ///< "leans-gain", ...
+
+using Interval = std::array<double, 2>;
+
+/// One answer of one estimator. Absent numbers are unknown, not zero.
+struct Estimate {
+    std::string estimator;               ///< in words, e.g. "paired strips, t"
+    std::optional<double> gain_t_ha, se_t_ha, df;
+    std::optional<Interval> ci95_t_ha;
+    std::string note;
+};
+
+/// One strip pair (or block) of the layout.
+struct PairDifference {
+    std::string block;
+    std::string zone, baseline_zone;     ///< ids
+    double yield_t_ha = 0.0, baseline_yield_t_ha = 0.0;
+    double difference_t_ha = 0.0;
+};
+
+/// One source of error of the gain.
+struct BudgetLine {
+    std::string source;                  ///< "sampling", "calibration", "moisture", "dockage", "cut width", ...
+    double u_t_ha = 0.0;                 ///< standard uncertainty of the gain from it
+    double df = 0.0;
+    bool shared = false;                 ///< common to all fields of the season: does not average out
+};
+
+struct Placebo {
+    int layouts = 0;
+    double share_as_large = 0.0;         ///< 0..1: layouts with nothing done whose difference was at least as large
+    double share_found = 0.0;            ///< 0..1: layouts with nothing done that would have been called a difference
+};
+
+struct Contrast {
+    std::string method, baseline;
+    std::optional<std::string> stratum;
+    std::optional<double> gain_t_ha, se_t_ha, df;
+    std::optional<Interval> ci95_t_ha;               ///< sampling error only
+    std::optional<double> p, p_randomisation;
+    std::optional<double> u_calibration_t_ha, u_total_t_ha;
+    std::optional<Interval> ci95_total_t_ha;
+    std::optional<double> df_total;
+    std::optional<double> break_even_calibration_pct;
+    std::optional<double> break_even_moisture_pct;   ///< points
+    std::string fragile;                             ///< "fragile", "moderate", "sturdy" or empty
+    std::optional<double> detectable_t_ha;           ///< difference the layout could have shown with 80 % power
+    std::string unit_what;                           ///< "pairs", "fields", "segments of one split" ...
+    int unit_n = 0;
+    std::string estimator;
+    Finding finding = Finding::not_shown;
+    std::optional<double> yield_t_ha, baseline_yield_t_ha;  ///< sum mass / sum area of each
+    std::optional<double> raw_gain_t_ha;             ///< difference of plain record means, as the raw map shows it
+    std::vector<Estimate> also;
+    std::vector<Estimate> robustness;                ///< the gain with one thing changed; filled by the job
+    std::vector<PairDifference> pairs;
+    std::vector<BudgetLine> budget;
+    std::optional<Placebo> placebo;
+    std::vector<std::string> leaves_out;
+};
+
+/// How often each level of something met each method, for the confounding table.
+struct Crossing {
+    std::string what;                                ///< "machine", "date", "variety"
+    std::vector<std::string> levels, methods;
+    std::vector<std::vector<double>> area_ha;        ///< [level][method]
+};
+
+struct FieldComparison {
+    std::string name;
+    Evidence evidence = Evidence::whole_field;
+    std::vector<Contrast> contrasts;
+    std::vector<Crossing> crossings;
+    Issues issues;
+};
+
+struct FarmContrast {
+    std::string method, baseline;
+    std::optional<double> gain_t_ha, se_t_ha, df;
+    std::optional<Interval> ci95_t_ha, ci95_total_t_ha, prediction95_t_ha;
+    std::optional<double> p, tau_t_ha, i2_pct, u_shared_t_ha;
+    int fields = 0;
+    std::string evidence;                            ///< which class was pooled: classes are never mixed
+    std::string estimator;
+    Finding finding = Finding::not_shown;
+    std::vector<std::string> field_names;
+    std::vector<std::string> leaves_out;
+};
+
+struct Comparison {
+    std::vector<FieldComparison> fields;             ///< same order as the input
+    std::vector<FarmContrast> farm;
+    Issues issues;
+};
+
+/// The three views of one field, by reference.
+struct FieldView {
+    const StandardField& standard;
+    const CleanedField& cleaned;
+    const ZonedField& zoned;
+};
+
+struct CompareOptions {
+    bool sensitivity = true;                         ///< also fit the spatial models beside the primary answer
+    int placebo_layouts = 0;
+    std::uint64_t seed = 20250901;                   ///< of every random draw: same input, same answer
+    int jobs = 0;
+};
+
+[[nodiscard]] Comparison compare(const Season& season, const Standardised& standardised, const Cleaned& cleaned,
+                                 const std::vector<ZonedField>& zoned, const CompareOptions& options);
+
+} // namespace quartercut

@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: MIT
+// Results -> files. Written beside and renamed: whole or not at all. The only room besides read/ that knows GDAL.
+#pragma once
+
+#include "quartercut/results.hpp"
+
+#include <filesystem>
+#include <functional>
+#include <string>
+#include <vector>
+
+namespace quartercut {
+
+/// A results folder under construction. Files go into a hidden folder beside the target; `commit` swaps it in; without
+/// `commit` nothing is left behind. An existing target is replaced only if an earlier run of ours made it.
+class ResultsFolder {
+public:
+    /// \throws WriteError  target exists and is not ours, or the parent cannot be written
+    explicit ResultsFolder(std::filesystem::path target);
+    ~ResultsFolder();
+    ResultsFolder(const ResultsFolder&) = delete;
+    ResultsFolder& operator=(const ResultsFolder&) = delete;
+    [[nodiscard]] const std::filesystem::path& building() const { return building_; }
+    /// Writes a text file whole. \throws WriteError (disk full, permission)
+    void write_text(const std::string& name, const std::string& text) const;
+    void commit();
+
+private:
+    std::filesystem::path target_, building_;
+    bool committed_ = false;
+};
+
+/// comparison.json, schema quartercut.comparison/1; SI units in the names; unknown numbers are null, never NaN.
+[[nodiscard]] std::string comparison_json(const Results& results);
+/// comparison.csv: one row per field x contrast, then the farm rows.
+[[nodiscard]] std::string comparison_csv(const Results& results);
+/// inputs.json: every input with size, sha-256, rows read, and the settings in force.
+[[nodiscard]] std::string inputs_json(const Results& results);
+
+enum class Format { geopackage, geojson, kml, geotiff, flatgeobuf, shapefile };
+
+/// Writes the map layers of the results into `folder`: zones.gpkg (fields, zones, segments, removed), zones.geojson, ...
+void write_layers(const Results& results, const std::filesystem::path& folder, const std::vector<Format>& formats);
+
+/// A plain table of points or polygons for `demo`: written as GeoPackage layer, CSV or GeoJSON by the file's ending.
+struct LayerColumn {
+    std::string name;
+    std::vector<std::string> texts;    ///< one of the two is filled
+    std::vector<double> numbers;
+};
+struct Layer {
+    std::string name;
+    std::vector<MultiPolygon> shapes_deg;   ///< or
+    std::vector<Point> points_deg;
+    std::vector<LayerColumn> columns;
+};
+/// Adds the layer to `file` (created if absent). \throws WriteError
+void write_layer(const Layer& layer, const std::filesystem::path& file);
+
+} // namespace quartercut

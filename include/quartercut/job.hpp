@@ -12,16 +12,28 @@
 namespace quartercut {
 
 struct JobOptions {
-    std::filesystem::path out;                     ///< empty: "results" beside the season file
-    std::vector<std::string> only;                 ///< field names; empty: all
-    int jobs = 0;                                  ///< 0: all cores
-    std::function<void(const std::string&)> progress;  ///< called with one line per step; may be empty
+    std::filesystem::path out;                        ///< empty: "results" beside the season file
+    std::vector<std::string> only;                    ///< field names; empty: all
+    int jobs = 0;                                     ///< worker threads, 0: all cores; results do not depend on it
+    std::string version;                              ///< of the program, written into the results
+    std::function<void(const std::string&)> progress; ///< called with a few words as each step starts; may be empty
 };
 
-/// Reads, standardises, cleans, zones and compares; writes nothing.
+/// Reads, standardises, cleans and zones, and stops there: everything `compare` could object to, none of its answers.
+/// \throws InputError, DataError  as `compare_season` would
+[[nodiscard]] Results survey_season(const std::filesystem::path& season_file, const JobOptions& options);
+
+/// survey_season, then compares the methods and re-runs with one thing changed at a time; writes nothing.
 [[nodiscard]] Results compute_season(const std::filesystem::path& season_file, const JobOptions& options);
 
 /// compute_season, then the results folder, whole or not at all. Returns what was computed.
+/// \throws WriteError  the folder is not ours or cannot be written
 Results compare_season(const std::filesystem::path& season_file, const JobOptions& options);
+
+/// The results folder `compare_season` writes to.
+[[nodiscard]] std::filesystem::path results_folder(const std::filesystem::path& season_file, const JobOptions& options);
+
+/// Every remark of the rooms, with the field it belongs to in `where`; season-wide remarks first.
+[[nodiscard]] Issues all_issues(const Results& results);
 
 } // namespace quartercut

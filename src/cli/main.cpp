@@ -1,1 +1,102 @@
-int main() { return 0; }
+// SPDX-License-Identifier: MIT
+// The program: parses the command line, runs one command, and is the only place that turns errors into exit codes.
+#include "cli/command.hpp"
+#include "cli/terminal.hpp"
+
+#include "quartercut/error.hpp"
+
+#include <clocale>
+#include <cstdio>
+
+namespace quartercut::cli {
+namespace {
+
+constexpr const char* k_description =
+    "Compares ways of cutting a crop - swathed, standing, any other - from yield-monitor records, says how sure the\n"
+    "difference is, and writes zone maps and a report.\n\n"
+    "Try it on an invented season:\n"
+    "  quartercut demo my-season\n"
+    "  quartercut check my-season/season.toml\n"
+    "  quartercut compare my-season/season.toml      then open my-season/results/report.html";
+
+constexpr const char* k_footer =
+    "Exit status: 0 done ('not shown' is done), 1 the input is at fault, 2 wrong usage, 74 cannot write, 70 a defect "
+    "of ours.\n'quartercut COMMAND --help' teaches the command.";
+
+void add_common_options(CLI::App& app, CommonOptions& common) {
+    app.add_option("--out", common.out, "Folder for the results (default: 'results' beside the season file)")
+        ->type_name("DIR");
+    app.add_option("--only", common.only, "Look at this field only; may be given several times")->type_name("FIELD");
+    app.add_option("--jobs", common.jobs, "Worker threads (default: all cores); the results do not depend on it")
+        ->type_name("N")
+        ->check(CLI::Range(1, 1024));
+    app.add_flag("--json", common.json, "Print the result as JSON on standard output, nothing else there");
+    app.add_flag("--quiet", common.quiet, "Print errors only");
+    app.add_flag("--no-color", common.no_color, "No colour (NO_COLOR does the same)");
+}
+
+int usage_error(const CLI::App& app, const CLI::ParseError& error, int argc, char** argv) {
+    tell("quartercut: " + std::string(error.what()));
+    if (argc > 1 && argv[1][0] != '-') {
+        const std::string near = nearest_command(app, argv[1]);
+        if (!near.empty() && near != argv[1]) tell("Did you mean 'quartercut " + near + "'?");
+    }
+    tell("'quartercut --help' lists commands and options.");
+    return static_cast<int>(ExitCode::usage);
+}
+
+int run(int argc, char** argv) {
+    CLI::App app{k_description, "quartercut"};
+    app.footer(k_footer);
+    app.set_version_flag("--version", std::string("quartercut ") + QUARTERCUT_VERSION);
+    app.fallthrough();
+    app.require_subcommand(1);
+    CommonOptions common;
+    Action action;
+    add_common_options(app, common);
+    setup_check(app, common, action);
+    setup_compare(app, common, action);
+    setup_demo(app, common, action);
+    if (argc == 1) {
+        print(app.help());
+        finish_output();
+        return static_cast<int>(ExitCode::usage);
+    }
+    try {
+        app.parse(argc, argv);
+    } catch (const CLI::CallForHelp&) {
+        const auto chosen = app.get_subcommands();
+        print(chosen.empty() ? app.help() : chosen.front()->help());
+        finish_output();
+        return 0;
+    } catch (const CLI::CallForVersion&) {
+        print(app.version() + "\n");
+        finish_output();
+        return 0;
+    } catch (const CLI::ParseError& error) {
+        return usage_error(app, error, argc, argv);
+    }
+    allow_color(!common.no_color);
+    action();
+    finish_output();
+    return 0;
+}
+
+} // namespace
+} // namespace quartercut::cli
+
+int main(int argc, char** argv) {
+    // Numbers are read and written the same in every locale; only messages of the system may be translated.
+    std::setlocale(LC_ALL, "C.UTF-8");
+    try {
+        return quartercut::cli::run(argc, argv);
+    } catch (const quartercut::Error& error) {
+        std::fprintf(stderr, "quartercut: %s\n", error.what());
+        if (error.code() == quartercut::ExitCode::defect)
+            std::fputs("This is a defect of quartercut, not of your data. Nothing was written.\n", stderr);
+        return static_cast<int>(error.code());
+    } catch (const std::exception& error) {
+        std::fprintf(stderr, "quartercut: %s\nThis is a defect of quartercut. Nothing was written.\n", error.what());
+        return static_cast<int>(quartercut::ExitCode::defect);
+    }
+}

@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: MIT
+// One command, one file: options bound to a struct, a `setup` that opens nothing, a `run` that works.
+#pragma once
+
+#include "quartercut/job.hpp"
+
+#include <CLI/CLI.hpp>
+
+#include <functional>
+#include <string>
+#include <vector>
+
+namespace quartercut::cli {
+
+/// Options every command takes.
+struct CommonOptions {
+    std::string out;
+    std::vector<std::string> only;
+    int jobs = 0;
+    bool json = false;
+    bool quiet = false;
+    bool no_color = false;
+};
+
+/// What a chosen command will do; set by the parsed command line, run by main.
+using Action = std::function<void()>;
+
+void setup_compare(CLI::App& app, CommonOptions& common, Action& action);
+void setup_check(CLI::App& app, CommonOptions& common, Action& action);
+void setup_demo(CLI::App& app, CommonOptions& common, Action& action);
+
+/// The job's options from the command line's.
+[[nodiscard]] JobOptions job_options(const CommonOptions& common);
+
+/// The command nearest to a mistyped word, or empty when none is near.
+[[nodiscard]] std::string nearest_command(const CLI::App& app, const std::string& word);
+
+} // namespace quartercut::cli

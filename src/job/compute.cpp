@@ -1,0 +1,163 @@
+// SPDX-License-Identifier: MIT
+// The main job as a recipe: read, standardise, clean, zone, compare.
+#include "job/steps.hpp"
+
+#include "quartercut/error.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+#include <tbb/global_control.h>
+#include <tbb/parallel_for.h>
+
+#include <algorithm>
+
+namespace quartercut {
+namespace {
+
+/// Runs `work` with at most `jobs` threads (0: all cores).
+template <class Work>
+void with_threads(int jobs, const Work& work) {
+    if (jobs <= 0) return work();
+    const tbb::global_control limit(tbb::global_control::max_allowed_parallelism, static_cast<std::size_t>(jobs));
+    work();
+}
+
+/// Indices of the fields to look at. \throws InputError naming the fields there are
+std::vector<std::size_t> wanted_fields(const std::vector<std::string>& only, const Standardised& standardised) {
+    std::vector<std::string> names;
+    for (const auto& field : standardised.fields)
+        names.push_back(field.name);
+    for (const auto& wanted : only)
+        if (std::find(names.begin(), names.end(), wanted) == names.end())
+            throw InputError(fmt::format("--only '{}': the season has no such field. Its fields are: {}.", wanted,
+                                         fmt::join(names, ", ")));
+    std::vector<std::size_t> out;
+    for (std::size_t i = 0; i < names.size(); ++i)
+        if (only.empty() || std::find(only.begin(), only.end(), names[i]) != only.end()) out.push_back(i);
+    return out;
+}
+
+/// Splits the wanted fields off; the whole season stays beside them for calibration in re-runs.
+void keep_wanted(job::Survey& survey) {
+    Standardised& all = survey.results.standardised;
+    if (survey.wanted.size() == all.fields.size()) return;
+    Standardised some;
+    for (const std::size_t i : survey.wanted)
+        some.fields.push_back(all.fields[i]);
+    some.machines = all.machines;
+    some.loads = all.loads;
+    some.tickets = all.tickets;
+    some.inputs = all.inputs;
+    some.records_read = all.records_read;
+    some.records_outside = all.records_outside;
+    some.issues = all.issues;
+    survey.whole = std::move(all);
+    survey.results.standardised = std::move(some);
+}
+
+CompareOptions compare_options(const Season& season, const JobOptions& options) {
+    CompareOptions out;
+    out.placebo_layouts = season.comparison.placebo_layouts;
+    out.jobs = options.jobs;
+    return out;
+}
+
+void append(Issues& to, const Issues& from, const std::string& field) {
+    for (Issue issue : from) {
+        if (!field.empty() && issue.where.find(field) == std::string::npos)
+            issue.where = issue.where.empty() ? field : field + ", " + issue.where;
+        to.push_back(std::move(issue));
+    }
+}
+
+} // namespace
+
+namespace job {
+
+CleanOptions clean_options(const Season& season, const JobOptions& options) {
+    CleanOptions out;
+    out.steps = season.cleaning;
+    out.jobs = options.jobs;
+    return out;
+}
+
+ZoneOptions zone_options(const Season& season) {
+    ZoneOptions out;
+    out.segment_m = season.comparison.segment_m;
+    return out;
+}
+
+Cleaned clean_wanted(const Survey& survey, const CleanOptions& options) {
+    Cleaned cleaned = clean(survey.results.season, survey.season_records(), options);
+    if (survey.wanted.size() == cleaned.fields.size()) return cleaned;
+    std::vector<CleanedField> fields;
+    for (const std::size_t i : survey.wanted)
+        fields.push_back(std::move(cleaned.fields[i]));
+    cleaned.fields = std::move(fields);
+    return cleaned;
+}
+
+std::vector<ZonedField> zone_all(const Results& results, const Cleaned& cleaned, const ZoneOptions& options) {
+    std::vector<ZonedField> zoned(results.standardised.fields.size());
+    tbb::parallel_for(std::size_t{0}, zoned.size(), [&](std::size_t i) {
+        zoned[i] = zone(results.season, results.standardised.fields[i], cleaned.fields[i], options);
+    });
+    return zoned;
+}
+
+Survey survey(const std::filesystem::path& season_file, const JobOptions& options) {
+    Survey out;
+    Results& results = out.results;
+    results.version = options.version;
+    say(options, "reading the season file");
+    results.season = read_season(season_file);
+    say(options, "reading boundaries, records and tickets");
+    Raw raw = read(results.season);
+    say(options, "bringing records to one frame and one basis");
+    results.standardised = standardise(results.season, std::move(raw));
+    out.wanted = wanted_fields(options.only, results.standardised);
+    keep_wanted(out);
+    say(options, "cleaning and calibrating");
+    results.cleaned = clean_wanted(out, clean_options(results.season, options));
+    say(options, "cutting fields into zones");
+    results.zoned = zone_all(results, results.cleaned, zone_options(results.season));
+    return out;
+}
+
+} // namespace job
+
+Results survey_season(const std::filesystem::path& season_file, const JobOptions& options) {
+    Results results;
+    with_threads(options.jobs, [&] { results = job::survey(season_file, options).results; });
+    return results;
+}
+
+Results compute_season(const std::filesystem::path& season_file, const JobOptions& options) {
+    job::Survey survey;
+    with_threads(options.jobs, [&] {
+        survey = job::survey(season_file, options);
+        Results& results = survey.results;
+        job::say(options, "comparing the methods");
+        results.comparison = compare(results.season, results.standardised, results.cleaned, results.zoned,
+                                     compare_options(results.season, options));
+        job::add_robustness(survey, options);
+    });
+    return std::move(survey.results);
+}
+
+Issues all_issues(const Results& results) {
+    Issues out;
+    append(out, results.standardised.issues, "");
+    append(out, results.cleaned.issues, "");
+    append(out, results.comparison.issues, "");
+    for (std::size_t i = 0; i < results.standardised.fields.size(); ++i) {
+        const std::string& name = results.standardised.fields[i].name;
+        append(out, results.standardised.fields[i].issues, name);
+        if (i < results.cleaned.fields.size()) append(out, results.cleaned.fields[i].issues, name);
+        if (i < results.zoned.size()) append(out, results.zoned[i].issues, name);
+        if (i < results.comparison.fields.size()) append(out, results.comparison.fields[i].issues, name);
+    }
+    return out;
+}
+
+} // namespace quartercut

@@ -1,0 +1,121 @@
+// SPDX-License-Identifier: MIT
+// One thing changed at a time: does the gain stand? Each re-run goes through cleaning, zoning and comparing again; what
+// the lag and the ramps might be wrong by becomes a line of the error budget.
+#include "job/steps.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace quartercut::job {
+namespace {
+
+struct Variant {
+    std::string words;
+    CleanOptions clean;
+    ZoneOptions zone;
+    bool same_cleaning = false; ///< only the zoning differs
+};
+
+std::vector<Variant> variants_of(const Season& season, const JobOptions& options) {
+    const CleanOptions base = clean_options(season, options);
+    const ZoneOptions zoning = zone_options(season);
+    std::vector<Variant> out;
+    const auto step_off = [&](bool CleaningChoice::*step, const char* words) {
+        if (!(season.cleaning.*step)) return;
+        Variant variant{words, base, zoning, false};
+        variant.clean.steps.*step = false;
+        out.push_back(variant);
+    };
+    step_off(&CleaningChoice::lag, "flow lag left as logged");
+    step_off(&CleaningChoice::ramps, "pass starts and ends kept");
+    step_off(&CleaningChoice::coverage, "area as logged, overlap not taken off");
+    step_off(&CleaningChoice::speed, "no speed screen");
+    step_off(&CleaningChoice::limits, "no yield limits");
+    step_off(&CleaningChoice::neighbours, "no neighbour screen");
+    step_off(&CleaningChoice::edge_passes, "edge passes kept");
+    if (season.tickets) step_off(&CleaningChoice::tickets, "monitor as it was, no tickets");
+
+    const auto changed = [&](const char* words, auto change) {
+        Variant variant{words, base, zoning, false};
+        change(variant);
+        out.push_back(variant);
+    };
+    changed("lag 1 s longer", [](Variant& v) { v.clean.extra_lag_s = 1.0; });
+    changed("lag 1 s shorter", [](Variant& v) { v.clean.extra_lag_s = -1.0; });
+    changed("pass ends trimmed 3 s more", [](Variant& v) { v.clean.extra_ramp_s = 3.0; });
+    changed("pass ends trimmed 3 s less", [](Variant& v) { v.clean.extra_ramp_s = -3.0; });
+    changed("no moisture correction", [](Variant& v) { v.clean.moisture_correction = false; });
+    changed("segments half as long", [](Variant& v) { v.zone.segment_m *= 0.5, v.same_cleaning = true; });
+    changed("segments twice as long", [](Variant& v) { v.zone.segment_m *= 2.0, v.same_cleaning = true; });
+    return out;
+}
+
+const Contrast* find_contrast(const FieldComparison& field, const Contrast& like) {
+    const auto found = std::find_if(field.contrasts.begin(), field.contrasts.end(), [&](const Contrast& c) {
+        return c.method == like.method && c.baseline == like.baseline && c.stratum == like.stratum;
+    });
+    return found == field.contrasts.end() ? nullptr : &*found;
+}
+
+Comparison rerun(const Survey& survey, const Variant& variant, const JobOptions& options) {
+    CompareOptions comparing;
+    comparing.sensitivity = false;
+    comparing.jobs = options.jobs;
+    const Results& results = survey.results;
+    Cleaned changed;
+    if (!variant.same_cleaning) changed = clean_wanted(survey, variant.clean);
+    const Cleaned& cleaned = variant.same_cleaning ? results.cleaned : changed;
+    const auto zoned = zone_all(results, cleaned, variant.zone);
+    return compare(results.season, results.standardised, cleaned, zoned, comparing);
+}
+
+void record(Comparison& into, const Comparison& changed, const std::string& words) {
+    for (std::size_t i = 0; i < into.fields.size(); ++i)
+        for (Contrast& contrast : into.fields[i].contrasts) {
+            Estimate row;
+            row.estimator = words;
+            if (const Contrast* other = find_contrast(changed.fields[i], contrast)) {
+                row.gain_t_ha = other->gain_t_ha;
+                row.se_t_ha = other->se_t_ha;
+                row.df = other->df;
+                row.ci95_t_ha = other->ci95_t_ha;
+            }
+            contrast.robustness.push_back(std::move(row));
+        }
+}
+
+/// Half the spread of the gain between two re-runs, as a rectangular error (JCGM 100:2008, 4.3.7: half-width / sqrt 3).
+double rectangular_u(const Contrast& contrast, const char* longer, const char* shorter) {
+    const auto gain_of = [&](const char* words) -> std::optional<double> {
+        for (const auto& row : contrast.robustness)
+            if (row.estimator == words) return row.gain_t_ha;
+        return std::nullopt;
+    };
+    const auto a = gain_of(longer), b = gain_of(shorter);
+    if (!a || !b) return 0.0;
+    return std::abs(*a - *b) / 2.0 / std::sqrt(3.0);
+}
+
+void add_timing_error(Contrast& contrast) {
+    if (!contrast.gain_t_ha || !contrast.se_t_ha) return;
+    const double lag_u = rectangular_u(contrast, "lag 1 s longer", "lag 1 s shorter");
+    const double ramp_u = rectangular_u(contrast, "pass ends trimmed 3 s more", "pass ends trimmed 3 s less");
+    if (lag_u > 0.0) add_budget_line(contrast, BudgetLine{"flow lag, 1 s either way", lag_u, 50.0, false});
+    if (ramp_u > 0.0)
+        add_budget_line(contrast, BudgetLine{"pass starts and ends, 3 s either way", ramp_u, 50.0, false});
+}
+
+} // namespace
+
+void add_robustness(Survey& survey, const JobOptions& options) {
+    Comparison& comparison = survey.results.comparison;
+    for (const Variant& variant : variants_of(survey.results.season, options)) {
+        say(options, "re-running: " + variant.words);
+        record(comparison, rerun(survey, variant, options), variant.words);
+    }
+    for (FieldComparison& field : comparison.fields)
+        for (Contrast& contrast : field.contrasts)
+            add_timing_error(contrast);
+}
+
+} // namespace quartercut::job

@@ -1,0 +1,28 @@
+// SPDX-License-Identifier: MIT
+// The results folder of `compare`: every file built beside the target, then swapped in as one.
+#include "job/steps.hpp"
+
+#include "quartercut/report.hpp"
+#include "quartercut/write.hpp"
+
+namespace quartercut {
+
+std::filesystem::path results_folder(const std::filesystem::path& season_file, const JobOptions& options) {
+    if (!options.out.empty()) return options.out;
+    return season_file.parent_path() / "results";
+}
+
+Results compare_season(const std::filesystem::path& season_file, const JobOptions& options) {
+    Results results = compute_season(season_file, options);
+    if (options.progress) options.progress("writing the results");
+    ResultsFolder folder(results_folder(season_file, options));
+    folder.write_text("comparison.json", comparison_json(results));
+    folder.write_text("comparison.csv", comparison_csv(results));
+    folder.write_text("inputs.json", inputs_json(results));
+    folder.write_text("report.html", report_html(results));
+    write_layers(results, folder.building(), {Format::geopackage, Format::geojson, Format::kml, Format::geotiff});
+    folder.commit();
+    return results;
+}
+
+} // namespace quartercut

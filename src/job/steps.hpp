@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: MIT
+// Steps the job's files share.
+#pragma once
+
+#include "quartercut/job.hpp"
+
+#include <optional>
+
+namespace quartercut::job {
+
+/// The season up to its zones. With --only, `results` holds the wanted fields and `whole` the season they were picked
+/// from: loads of every field say how far a machine is out, whichever fields are looked at.
+struct Survey {
+    Results results;
+    std::optional<Standardised> whole;
+    std::vector<std::size_t> wanted; ///< indices into the whole season's fields
+    [[nodiscard]] const Standardised& season_records() const { return whole ? *whole : results.standardised; }
+};
+
+Survey survey(const std::filesystem::path& season_file, const JobOptions& options);
+
+/// Cleans the whole season and keeps the wanted fields.
+Cleaned clean_wanted(const Survey& survey, const CleanOptions& options);
+
+/// Zones of the wanted fields, in their order.
+std::vector<ZonedField> zone_all(const Results& results, const Cleaned& cleaned, const ZoneOptions& options);
+
+CleanOptions clean_options(const Season& season, const JobOptions& options);
+ZoneOptions zone_options(const Season& season);
+
+/// Adds to each contrast what its gain becomes with one thing changed (a cleaning step off, the lag a second longer, the
+/// segments halved ...), and the error of lag and ramps that follows from it.
+void add_robustness(Survey& survey, const JobOptions& options);
+
+inline void say(const JobOptions& options, const std::string& words) {
+    if (options.progress) options.progress(words);
+}
+
+} // namespace quartercut::job

@@ -28,11 +28,11 @@ struct Polygon {
 using MultiPolygon = std::vector<Polygon>;
 
 struct Box {
-    double min_x = 0.0, min_y = 0.0, max_x = -1.0, max_y = -1.0;  ///< empty when max < min
-    [[nodiscard]] bool contains(Point p) const {
-        return p.x >= min_x && p.x <= max_x && p.y >= min_y && p.y <= max_y;
-    }
+    double min_x = 0.0, min_y = 0.0, max_x = -1.0, max_y = -1.0; ///< empty when max < min
+    [[nodiscard]] bool empty() const { return !(min_x <= max_x && min_y <= max_y); }
+    [[nodiscard]] bool contains(Point p) const { return p.x >= min_x && p.x <= max_x && p.y >= min_y && p.y <= max_y; }
     [[nodiscard]] bool overlaps(const Box& other) const {
+        if (empty() || other.empty()) return false;
         return min_x <= other.max_x && other.min_x <= max_x && min_y <= other.max_y && other.min_y <= max_y;
     }
 };
@@ -59,10 +59,14 @@ public:
 
 private:
     struct Edge {
-        double x0, y0, x1, y1;  // y0 < y1
+        double x0, y0, x1, y1; // y0 < y1
     };
+    void add_edges(const Ring& ring);
+    void choose_slabs();
+    void fill_slabs();
     [[nodiscard]] std::size_t slab_of(double y) const;
     Box box_;
+    std::size_t slab_count_ = 1;
     double slab_height_ = 1.0;
     std::vector<Edge> edges_;
     std::vector<std::uint32_t> slab_start_;

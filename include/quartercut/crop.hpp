@@ -16,8 +16,8 @@ enum class MoistureClass { dry, tough, damp, moist, wet };
 /// A crop as the grading law knows it. Limits are percent moisture, wet basis, the highest value still in the class.
 struct Crop {
     std::string name;                     ///< as written in the season file, e.g. "canola"
-    double basis_pct = 0.0;               ///< standard moisture: the highest dry (straight) moisture
-    double bushel_lb = 0.0;               ///< trade weight of a bushel (lb); a weight, not the legal volume
+    double basis_pct = 0.0;               ///< standard moisture: the highest dry (straight) moisture; 0: none in law
+    double bushel_lb = 0.0;               ///< trade weight of a bushel (lb), not the legal volume; 0: none published
     std::optional<double> dry_to_pct;     ///< nullopt where the law has no tough band (beans)
     std::optional<double> tough_to_pct;
     std::optional<double> damp_to_pct;    ///< only where a moist class exists
@@ -42,7 +42,7 @@ struct Crop {
 
 /// Shrink under the Order Respecting the Calculation of the Moisture Shrinkage for Grain, SOR/2018-176 s. 1:
 /// (A - B) * 100 / (100 - B), with B not below 0.1 point under the start of the tough range.
-/// \returns shrink in percent of the delivered weight
+/// \returns shrink in percent of the delivered weight; 0 for grain that is not tough, damp, moist or wet
 /// \throws DataError for a crop without a tough band
 [[nodiscard]] double legal_shrink_pct(const Crop& crop, double before_pct, double after_pct);
 

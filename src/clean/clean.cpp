@@ -1,0 +1,110 @@
+// SPDX-License-Identifier: MIT
+// The recipe of the room: the same steps in the same order for every field, once. Lag, ramps and load factors are
+// pooled over the season, so the fields are brought to the same stage together; within a stage they run in parallel.
+#include "quartercut/clean.hpp"
+
+#include "clean/basic_rules.hpp"
+#include "clean/directions.hpp"
+#include "clean/neighbours.hpp"
+#include "clean/passes.hpp"
+#include "clean/screens.hpp"
+#include "clean/step_report.hpp"
+
+#include <numeric>
+#include <tbb/parallel_for.h>
+#include <tbb/task_arena.h>
+
+namespace quartercut {
+namespace {
+
+using namespace cleaning;
+
+template <class Step>
+void for_each_field(std::vector<FieldWork>& works, Step step) {
+    tbb::parallel_for(std::size_t{0}, works.size(), [&](std::size_t f) { step(works[f]); });
+}
+
+void lay_out(FieldWork& work) {
+    const std::size_t n = work.records().size();
+    CleanedField& out = *work.out;
+    out.removal.assign(n, Removal::kept);
+    out.edge.assign(n, 0);
+    out.mass_basis_kg.assign(n, 0.0);
+    out.area_m2.assign(n, 0.0);
+    out.moisture_pct = work.records().moisture_pct;
+    work.mass_kg = work.records().mass_kg;
+    work.unseen.assign(n, 0);
+    work.owner.resize(n);
+    std::iota(work.owner.begin(), work.owner.end(), 0);
+}
+
+void find_the_passes(FieldWork& work, const Setting& setting) {
+    lay_out(work);
+    prepare_clock(work);
+    find_jumps(work);
+    find_directions(work);
+    find_passes(work);
+    find_neighbours(work);
+    find_missing_moisture(work, setting);
+    set_logged_area(work);
+    set_basis_mass(work, setting);
+    report_step(work, setting, "as logged", true);
+    mark_off_the_crop(work);
+    report_step(work, setting, "off the crop", true);
+}
+
+void screen_records(FieldWork& work, const Setting& setting) {
+    const CleaningChoice& on = setting.options->steps;
+    set_basis_mass(work, setting);
+    mark_without_reading(work, setting);
+    report_step(work, setting, "no reading", true);
+    merge_on_one_spot(work, on.merge);
+    report_step(work, setting, "merge", on.merge);
+    if (on.speed) screen_speed(work);
+    report_step(work, setting, "speed", on.speed);
+    if (on.turns) screen_turns(work);
+    report_step(work, setting, "turns", on.turns);
+}
+
+void screen_yields(FieldWork& work, const Setting& setting) {
+    const CleaningChoice& on = setting.options->steps;
+    if (on.short_passes) screen_short_passes(work);
+    report_step(work, setting, "short_passes", on.short_passes);
+    if (on.limits) screen_limits(work, setting);
+    report_step(work, setting, "limits", on.limits);
+    if (on.neighbours) screen_neighbours(work);
+    report_step(work, setting, "neighbours", on.neighbours);
+}
+
+void finish(FieldWork& work, const Setting& setting) {
+    for (std::size_t i = 0; i < work.size(); ++i)
+        if (!work.kept(i)) work.out->mass_basis_kg[i] = 0.0;
+    report_removals(work, setting);
+}
+
+Cleaned run(const Setting& setting) {
+    Cleaned cleaned;
+    cleaned.fields.resize(setting.input->fields.size());
+    std::vector<FieldWork> works(cleaned.fields.size());
+    for (std::size_t f = 0; f < works.size(); ++f) {
+        works[f].field = &setting.input->fields[f];
+        works[f].out = &cleaned.fields[f];
+    }
+    for_each_field(works, [&](FieldWork& work) { find_the_passes(work, setting); });
+    for_each_field(works, [&](FieldWork& work) { screen_records(work, setting); });
+    for_each_field(works, [&](FieldWork& work) { screen_yields(work, setting); });
+    for_each_field(works, [&](FieldWork& work) { finish(work, setting); });
+    return cleaned;
+}
+
+} // namespace
+
+Cleaned clean(const Season& season, const Standardised& input, const CleanOptions& options) {
+    const Setting setting{&season, &input, &options};
+    tbb::task_arena arena(options.jobs > 0 ? options.jobs : tbb::task_arena::automatic);
+    Cleaned cleaned;
+    arena.execute([&] { cleaned = run(setting); });
+    return cleaned;
+}
+
+} // namespace quartercut

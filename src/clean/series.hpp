@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: MIT
+// A quantity added up over the time of one machine, so that the sum over any stretch of seconds is two look-ups.
+//
+// The shift of flow in time is read from such sums: the stretches of successive records join without gap or overlap,
+// so the mass of a run is the same before and after.
+#pragma once
+
+#include "clean/work.hpp"
+
+#include <vector>
+
+namespace quartercut::cleaning {
+
+class Series {
+public:
+    Series() = default;
+    /// One step: `amount` spread evenly over (from_s, to_s]. Steps come in order of time and do not overlap.
+    /// A step that begins more than `gap_s` after the end of the one before starts a new run; nothing is known between.
+    Series(double gap_s, std::size_t reserve);
+    void add(double from_s, double to_s, double amount);
+    void finish(); ///< builds the look-up; call once after the last step
+
+    /// Sum over (from_s, to_s]; NaN unless both ends lie in one run (half a second of grace at the ends of runs).
+    [[nodiscard]] double between(double from_s, double to_s) const;
+    /// True when the moment lies in no run.
+    [[nodiscard]] bool silent_at(double moment_s) const;
+
+private:
+    struct Place {
+        double sum = nan_value;
+        std::int32_t run = -1;
+    };
+    [[nodiscard]] Place place(double moment_s) const;
+    double gap_s_ = 5.0;
+    std::vector<double> time_s_, sum_;
+    std::vector<std::int32_t> run_;
+    std::vector<std::uint32_t> first_after_; ///< per whole second since the start: first knot not before it
+};
+
+/// Grain over time of one machine block: steps of records with a mass; header up without a reading counts as no grain.
+[[nodiscard]] Series flow_series(const FieldWork& work, const MachineBlock& block);
+
+} // namespace quartercut::cleaning

@@ -142,6 +142,7 @@ struct Season {
     CleaningChoice cleaning;
     ComparisonChoice comparison;
     std::optional<HistoryInput> history;
+    Issues issues;                               ///< odd but usable, e.g. a crop word that covers several classes
 
     [[nodiscard]] std::filesystem::path folder() const { return file.parent_path(); }
     /// Code of a method by name, or -1.

@@ -42,8 +42,7 @@ std::string without_decoration(std::string_view text) {
     std::string plain(text);
     for (const std::string_view sign : {"1/4", "\xC2\xBC", "\xC2\xA0", "\xE2\x80\x90", "\xE2\x80\x91", "\xE2\x80\x93",
                                         "\xE2\x80\x94", "-", ",", "/", "(", ")", "\t", "\r", "\n"})
-        for (std::size_t at = 0; (at = plain.find(sign, at)) != std::string::npos;)
-            plain.replace(at, sign.size(), " ");
+        plain = replace_all(plain, sign, " ");
     // "N.E." is one word, "Sec. 16" are two, and in "SW.16.74" the points part.
     std::string joined;
     for (std::size_t at = 0; at < plain.size(); ++at) {
@@ -164,14 +163,14 @@ std::string quarter_of_subdivision(int subdivision) {
     // Rows of four from the south-east corner, back and forth: 1-4 run west, 5-8 east, and so on.
     const int row = (subdivision - 1) / 4, along = (subdivision - 1) % 4;
     const int from_east = row % 2 == 0 ? along : 3 - along;
-    return std::string(row < 2 ? "S" : "N") + (from_east < 2 ? "E" : "W");
+    return fmt::format("{}{}", row < 2 ? 'S' : 'N', from_east < 2 ? 'E' : 'W');
 }
 
 std::string to_string(const LegalLand& land) {
-    const std::string first = land.subdivision       ? fmt::format("{}-", *land.subdivision)
-                              : land.quarter.empty() ? std::string()
-                                                     : land.quarter + "-";
-    return fmt::format("{}{}-{}-{}-{}{}", first, land.section, land.township, land.range, land.side, land.meridian);
+    const std::string whole_section =
+        fmt::format("{}-{}-{}-{}{}", land.section, land.township, land.range, land.side, land.meridian);
+    if (land.subdivision) return fmt::format("{}-{}", *land.subdivision, whole_section);
+    return land.quarter.empty() ? whole_section : fmt::format("{}-{}", land.quarter, whole_section);
 }
 
 } // namespace quartercut

@@ -75,6 +75,16 @@ std::string format_fixed(double value, int decimals) {
 
 std::string format_shortest(double value) { return std::isnan(value) ? "unknown" : fmt::format("{}", value); }
 
+std::string replace_all(std::string_view text, std::string_view from, std::string_view to) {
+    std::string result;
+    for (std::size_t at = 0; (at = text.find(from)) != std::string_view::npos; text.remove_prefix(at + from.size())) {
+        result += text.substr(0, at);
+        result += to;
+    }
+    result += text;
+    return result;
+}
+
 std::vector<std::string> split(std::string_view text, char separator) {
     std::vector<std::string> parts;
     for (std::size_t end = 0; (end = text.find(separator)) != std::string_view::npos; text.remove_prefix(end + 1))

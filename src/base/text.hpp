@@ -28,6 +28,9 @@ namespace quartercut {
 /// The shortest text that reads back as the same number: "35", "0.1".
 [[nodiscard]] std::string format_shortest(double value);
 
+/// Every `from` (not empty) become `to`, left to right; what was put in is not looked at again.
+[[nodiscard]] std::string replace_all(std::string_view text, std::string_view from, std::string_view to);
+
 /// Parts between separators, untrimmed; an empty text gives one empty part.
 [[nodiscard]] std::vector<std::string> split(std::string_view text, char separator);
 [[nodiscard]] std::string join(const std::vector<std::string>& parts, std::string_view separator);

@@ -86,11 +86,6 @@ std::optional<Unit> named_unit(std::string_view word, std::optional<double> bush
     return std::nullopt;
 }
 
-void replace_all(std::string& text, std::string_view from, std::string_view to) {
-    for (std::size_t at = 0; (at = text.find(from, at)) != std::string::npos; at += to.size())
-        text.replace(at, from.size(), to);
-}
-
 /// The same unit with every fancy sign in its plain form: "kg·s⁻¹" -> "kg s-1", "lb per acre" -> "lb / acre".
 std::string plain_spelling(std::string_view unit) {
     std::string text = fmt::format(" {} ", trim(unit));
@@ -115,7 +110,7 @@ std::string plain_spelling(std::string_view unit) {
                                                                                 {" Sq ", " square "},
                                                                                 {" short t", " shortt"}}};
     for (const auto& [from, to] : spellings)
-        replace_all(text, from, to);
+        text = replace_all(text, from, to);
     return text;
 }
 
@@ -258,7 +253,7 @@ ParsedQuantity parse_quantity(Dimension dimension, std::string_view text, std::o
     if (after.starts_with(',')) throw refuse("has a comma in its number (the decimal sign is a point)");
     if (!trim(after).empty() && (is_digit(trim(after).front()) || after.front() == '.'))
         throw refuse("has more than one number");
-    const std::string unit = dollar_first ? "$" + std::string(trim(after)) : std::string(trim(after));
+    const std::string unit = fmt::format("{}{}", dollar_first ? "$" : "", trim(after));
     if (unit.empty()) throw refuse("has no unit, and units are never guessed");
     const std::optional<double> factor = unit_factor(dimension, unit, bushel_lb);
     if (!factor) throw refuse(fmt::format("has the unit \"{}\", which is not known as {}", unit, facts.words));

@@ -1,0 +1,93 @@
+// SPDX-License-Identifier: MIT
+// One list of every key the season file knows. A key in the wrong place is told where it belongs: the commonest slip in
+// TOML is a top-level line written below the first table.
+#include "season/known_keys.hpp"
+
+#include "base/text.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <optional>
+
+namespace quartercut::season {
+namespace {
+
+const std::vector<std::string> meanings{"yield",     "flow",     "moisture", "speed",   "distance", "duration",
+                                        "width",     "time",     "heading",  "machine", "header",   "load",
+                                        "longitude", "latitude", "date",     "clock"};
+const std::vector<std::string> column_choice{"column", "unit", "moisture", "up"};
+
+const std::vector<KnownKeys>& all_keys() {
+    static const std::vector<KnownKeys> all{
+        {"",
+         {"title", "year", "crop", "basis", "bushel", "baseline", "units", "fields", "points", "methods", "method",
+          "strata", "tickets", "trial", "cleaning", "comparison", "history"}},
+        {"fields", {"file", "layer", "name", "crs", "columns"}},
+        {"points", {"files", "layer", "crs", "time_zone", "columns"}},
+        {"points.columns", meanings},
+        {"points.columns.*", column_choice},
+        {"methods", {"file", "layer", "crs", "column", "from_points", "from_fields"}},
+        {"methods.from_points", {"column", "values"}},
+        {"methods.from_fields", {"column", "values"}},
+        {"method", {"name", "label", "cut_width"}},
+        {"strata", {"kind", "file", "layer", "crs", "column", "cell"}},
+        {"tickets", {"file"}},
+        {"trial", {"randomised", "pairs"}},
+        {"cleaning",
+         {"lag", "moisture_lag", "ramps", "coverage", "speed", "turns", "limits", "neighbours", "short_passes", "merge",
+          "edge_passes", "tickets", "machine_offsets"}},
+        {"comparison", {"segment", "placebo_layouts", "all_pairs"}},
+        {"history", {"results", "maps", "columns"}},
+        {"history.columns", meanings},
+        {"history.columns.*", column_choice},
+    };
+    return all;
+}
+
+/// Tables of the season file that other parts of the program will read one day.
+bool is_later_table(const std::string& key) {
+    static const std::vector<std::string> later{"money", "loss_counts", "next_year", "weather"};
+    return std::find(later.begin(), later.end(), key) != later.end();
+}
+
+/// The table as it is written: [fields], [[method]], or words for the top of the file.
+std::string written(const std::string& table) {
+    if (table.empty()) return "the top of the file";
+    return table == "method" ? "[[method]]" : fmt::format("[{}]", table);
+}
+
+/// The table that knows this very key, when the one at hand does not.
+std::optional<std::string> home_of(const std::string& key, const std::string& not_this) {
+    for (const KnownKeys& known : all_keys()) {
+        if (known.table == not_this || known.table.ends_with('*')) continue;
+        if (std::find(known.keys.begin(), known.keys.end(), key) != known.keys.end()) return known.table;
+    }
+    return std::nullopt;
+}
+
+} // namespace
+
+const KnownKeys* known_keys(std::string_view table) {
+    for (const KnownKeys& known : all_keys())
+        if (known.table == table) return &known;
+    return nullptr;
+}
+
+std::string unknown_key_message(const KnownKeys& table, const std::string& key) {
+    if (table.table.empty() && is_later_table(key))
+        return fmt::format("[{}] is not read by this version; remove the table or put # before its lines", key);
+    if (table.table == "points.columns" && key == "method")
+        return "the method is not mapped here; write from_points = { column = \"...\" } under [methods]";
+    const std::string start = fmt::format("unknown key \"{}\" in {}", key, written(table.table));
+    const std::optional<std::string> nearest = nearest_word(key, table.keys);
+    const std::optional<std::string> home = home_of(key, table.table);
+    const bool close = nearest && edit_distance(lower(key), *nearest) < 2;
+    if (home && !close) {
+        if (home->empty()) return start + "; it belongs at the top of the file, above the first table in brackets";
+        return fmt::format("{}; it belongs in {}", start, written(*home));
+    }
+    if (nearest) return fmt::format("{}; did you mean \"{}\"?", start, *nearest);
+    return fmt::format("{}; known here: {}", start, join(table.keys, ", "));
+}
+
+} // namespace quartercut::season

@@ -12,7 +12,8 @@
 namespace quartercut {
 
 /// A results folder under construction. Files go into a hidden folder beside the target; `commit` swaps it in; without
-/// `commit` nothing is left behind. An existing target is replaced only if an earlier run of ours made it.
+/// `commit` nothing is left behind. An existing target is replaced only if an earlier run of ours made it and nobody has
+/// put files of their own into it; an empty folder is taken. Leftovers of killed runs are cleaned up.
 class ResultsFolder {
 public:
     /// \throws WriteError  target exists and is not ours, or the parent cannot be written
@@ -23,10 +24,15 @@ public:
     [[nodiscard]] const std::filesystem::path& building() const { return building_; }
     /// Writes a text file whole. \throws WriteError (disk full, permission)
     void write_text(const std::string& name, const std::string& text) const;
+    /// Everything on disk, then one rename. \throws WriteError, the old results untouched
     void commit();
 
 private:
+    void swap_in();
+    void discard() noexcept;
+    std::filesystem::path shown_;    ///< the target as given, for messages
     std::filesystem::path target_, building_;
+    std::vector<std::filesystem::path> created_parents_;
     bool committed_ = false;
 };
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // write_layer: the plain tables of the demo, read back by GDAL.
+#include "files.hpp"
 #include "quartercut/error.hpp"
 #include "quartercut/write.hpp"
 
@@ -9,28 +10,12 @@
 #include <ogrsf_frmts.h>
 
 #include <cmath>
-#include <fstream>
 #include <limits>
-#include <sstream>
 
 namespace quartercut {
 namespace {
 
 namespace fs = std::filesystem;
-
-std::string text_of(const fs::path& file) {
-    std::ifstream in(file, std::ios::binary);
-    std::ostringstream out;
-    out << in.rdbuf();
-    return out.str();
-}
-
-fs::path fresh_folder(const std::string& name) {
-    const fs::path folder = fs::path(testing::TempDir()) / ("quartercut_layer_" + name);
-    fs::remove_all(folder);
-    fs::create_directories(folder);
-    return folder;
-}
 
 Layer two_points() {
     Layer layer;
@@ -42,7 +27,7 @@ Layer two_points() {
 }
 
 TEST(WriteLayer, WritesPointsAsCsvByRfc4180) {
-    const fs::path file = fresh_folder("csv") / "points.csv";
+    const fs::path file = fresh_folder() / "points.csv";
     write_layer(two_points(), file);
     EXPECT_EQ(text_of(file), "lon_deg,lat_deg,combine,flow_kg_s\n"
                              "-112.50000000,52.25000000,\"red, \"\"big\"\"\",4.5\n"
@@ -50,7 +35,7 @@ TEST(WriteLayer, WritesPointsAsCsvByRfc4180) {
 }
 
 TEST(WriteLayer, AddsASecondLayerToAGeoPackage) {
-    const fs::path file = fresh_folder("gpkg") / "season.gpkg";
+    const fs::path file = fresh_folder() / "season.gpkg";
     write_layer(two_points(), file);
     Layer fields;
     fields.name = "boundaries";
@@ -76,7 +61,7 @@ TEST(WriteLayer, AddsASecondLayerToAGeoPackage) {
 }
 
 TEST(WriteLayer, WritesTheSameBytesTwice) {
-    const fs::path folder = fresh_folder("twice");
+    const fs::path folder = fresh_folder();
     for (const char* ending : {".gpkg", ".geojson", ".csv"}) {
         const fs::path a = folder / (std::string("a") + ending), b = folder / (std::string("b") + ending);
         write_layer(two_points(), a);
@@ -86,9 +71,9 @@ TEST(WriteLayer, WritesTheSameBytesTwice) {
 }
 
 TEST(WriteLayer, RefusesAnUnknownEndingAndAMissingFolder) {
-    EXPECT_THROW(write_layer(two_points(), fresh_folder("bad") / "points.xls"), WriteError);
+    EXPECT_THROW(write_layer(two_points(), fresh_folder() / "points.xls"), WriteError);
     for (const char* name : {"none/points.gpkg", "none/points.geojson", "none/points.csv"}) {
-        EXPECT_THROW(write_layer(two_points(), fresh_folder("bad") / name), WriteError) << name;
+        EXPECT_THROW(write_layer(two_points(), fresh_folder() / name), WriteError) << name;
     }
 }
 

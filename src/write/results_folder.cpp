@@ -1,0 +1,210 @@
+// SPDX-License-Identifier: MIT
+// The results folder, whole or not at all: built in a hidden folder beside the target, then swapped in with one rename.
+//
+// The file .quartercut-results inside lists what was written. It is how a later run knows that the folder is ours, and
+// that nobody has put files of their own into it: such a folder is left alone.
+#include "quartercut/error.hpp"
+#include "quartercut/write.hpp"
+#include "write/posix_file.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cerrno>
+#include <charconv>
+#include <fstream>
+#include <random>
+#include <set>
+#include <sys/stat.h>
+#include <unistd.h>
+
+namespace quartercut {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr const char* marker_name = ".quartercut-results";
+constexpr const char* marker_head = "Written by quartercut; a later run may replace this folder whole. Files:\n";
+
+std::string temporary_prefix(const fs::path& target) { return "." + target.filename().string() + ".quartercut-"; }
+
+fs::path parent_of(const fs::path& target) {
+    const fs::path parent = target.parent_path();
+    return parent.empty() ? fs::path(".") : parent;
+}
+
+/// The names the marker lists; nullopt without a marker of ours.
+std::optional<std::set<std::string>> listed_files(const fs::path& folder) {
+    std::ifstream in(folder / marker_name, std::ios::binary);
+    std::string line;
+    if (!std::getline(in, line) || line + '\n' != marker_head) return std::nullopt;
+    std::set<std::string> names;
+    while (std::getline(in, line))
+        names.insert(line);
+    return names;
+}
+
+/// Side files that viewers, spreadsheets and file managers leave beside ours.
+bool is_side_file(const std::string& name, const std::set<std::string>& ours) {
+    if (name == ".DS_Store" || name == "Thumbs.db" || name == "desktop.ini" || name.rfind(".~lock.", 0) == 0)
+        return true;
+    return std::any_of(ours.begin(), ours.end(), [&](const std::string& mine) { return name.rfind(mine, 0) == 0; });
+}
+
+/// A file in the folder that we did not write, or an empty string.
+std::string foreign_file(const fs::path& folder, const std::set<std::string>& ours) {
+    std::set<std::string> found;
+    for (const auto& entry : fs::recursive_directory_iterator(folder)) {
+        const std::string name = entry.path().lexically_relative(folder).generic_string();
+        if (name == marker_name || ours.count(name) > 0) continue;
+        if (entry.is_directory() && !entry.is_symlink()) continue;
+        if (!is_side_file(name, ours)) found.insert(name);
+    }
+    return found.empty() ? std::string() : *found.begin();
+}
+
+/// \throws WriteError when the target is something we must not replace
+void require_replaceable(const fs::path& folder, const fs::path& shown) {
+    if (!fs::exists(fs::symlink_status(folder))) return;
+    if (!fs::is_directory(folder)) {
+        throw WriteError(fmt::format("{}: there is a file of that name. Give another folder with --out, or move it.",
+                                     shown.string()));
+    }
+    if (fs::is_empty(folder)) return;
+    const auto ours = listed_files(folder);
+    if (!ours) {
+        throw WriteError(fmt::format("{}: the folder holds files and no results of an earlier run, so it is left "
+                                     "untouched. Give another folder with --out.",
+                                     shown.string()));
+    }
+    const std::string foreign = foreign_file(folder, *ours);
+    if (foreign.empty()) return;
+    throw WriteError(fmt::format("{}: the results of an earlier run stand there together with '{}', which this program "
+                                 "did not write, so the folder is left untouched. Move that file or give another "
+                                 "folder with --out.",
+                                 shown.string(), foreign));
+}
+
+/// Removes what killed runs left beside the target: our prefix, and a process id that no longer runs.
+void remove_leftovers(const fs::path& target) {
+    const std::string prefix = temporary_prefix(target);
+    std::error_code ignored;
+    for (const auto& entry : fs::directory_iterator(parent_of(target), ignored)) {
+        const std::string name = entry.path().filename().string();
+        if (name.rfind(prefix, 0) != 0 || !entry.is_directory() || entry.is_symlink()) continue;
+        long pid = 0;
+        std::from_chars(name.data() + prefix.size(), name.data() + name.size(), pid);
+        const bool ours = fs::exists(entry.path() / marker_name) || fs::is_empty(entry.path(), ignored);
+        if (ours && write::is_dead(pid)) fs::remove_all(entry.path(), ignored);
+    }
+}
+
+fs::path make_building_folder(const fs::path& target, const fs::path& shown) {
+    std::random_device random;
+    for (int attempt = 0; attempt < 100; ++attempt) {
+        const fs::path folder =
+            parent_of(target) / fmt::format("{}{}-{:08x}", temporary_prefix(target), ::getpid(), random());
+        if (::mkdir(folder.c_str(), 0777) == 0) return folder;
+        if (errno != EEXIST) break;
+    }
+    write::fail_with_errno(errno, shown, "create the results folder");
+}
+
+/// The path without a trailing slash; where it is a link, what the link points to.
+fs::path plain_target(const fs::path& given) {
+    fs::path target = given.lexically_normal();
+    if (!target.has_filename() || target.filename() == "." || target.filename() == "..") {
+        target = fs::absolute(target).lexically_normal();
+        if (!target.has_filename()) target = target.parent_path();
+    }
+    std::error_code failed;
+    if (!fs::is_symlink(target, failed)) return target;
+    const fs::path real = fs::canonical(target, failed);
+    return failed ? target : real;
+}
+
+std::string marker_text(const fs::path& folder) {
+    std::set<std::string> names;
+    for (const auto& entry : fs::recursive_directory_iterator(folder)) {
+        if (!entry.is_directory()) names.insert(entry.path().lexically_relative(folder).generic_string());
+    }
+    names.erase(marker_name);
+    std::string text = marker_head;
+    for (const std::string& name : names)
+        text += name + '\n';
+    return text;
+}
+
+} // namespace
+
+ResultsFolder::ResultsFolder(fs::path target) : shown_(std::move(target)), target_(plain_target(shown_)) {
+    try {
+        require_replaceable(target_, shown_);
+        for (fs::path folder = parent_of(target_); !fs::exists(folder); folder = parent_of(folder)) {
+            created_parents_.push_back(folder);
+        }
+        fs::create_directories(parent_of(target_));
+        remove_leftovers(target_);
+        building_ = make_building_folder(target_, shown_);
+        write::write_synced(building_ / marker_name, marker_head, shown_);
+    } catch (const fs::filesystem_error& error) {
+        discard();
+        write::fail_with_errno(error.code().value(), shown_, "create the results folder");
+    } catch (...) {
+        discard();
+        throw;
+    }
+}
+
+ResultsFolder::~ResultsFolder() {
+    if (!committed_) discard();
+}
+
+void ResultsFolder::discard() noexcept {
+    std::error_code ignored;
+    if (!building_.empty()) fs::remove_all(building_, ignored);
+    for (const fs::path& parent : created_parents_)
+        fs::remove(parent, ignored); // only where still empty
+}
+
+void ResultsFolder::write_text(const std::string& name, const std::string& text) const {
+    write::write_synced(building_ / name, text, shown_ / name);
+}
+
+void ResultsFolder::commit() {
+    try {
+        write::write_synced(building_ / marker_name, marker_text(building_), shown_ / marker_name);
+        write::sync_tree(building_, shown_);
+        swap_in();
+        committed_ = true;
+        write::sync_folder(parent_of(target_), shown_);
+    } catch (const fs::filesystem_error& error) {
+        write::fail_with_errno(error.code().value(), shown_, "put the results in place");
+    }
+}
+
+void ResultsFolder::swap_in() {
+    require_replaceable(target_, shown_); // looked at again: the run may have taken minutes
+    if (!fs::exists(target_)) {
+        fs::rename(building_, target_);
+        return;
+    }
+    std::error_code ignored;
+    if (write::exchange(building_, target_)) {
+        fs::remove_all(building_, ignored); // now the old results
+        return;
+    }
+    // Without an exchange the old folder steps aside first; it comes back if the new one cannot take its place.
+    const fs::path aside = building_.string() + "-old";
+    fs::rename(target_, aside);
+    std::error_code failed;
+    fs::rename(building_, target_, failed);
+    if (failed) {
+        fs::rename(aside, target_, ignored);
+        write::fail_with_errno(failed.value(), shown_, "put the results in place");
+    }
+    fs::remove_all(aside, ignored);
+}
+
+} // namespace quartercut

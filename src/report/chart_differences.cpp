@@ -1,0 +1,90 @@
+// SPDX-License-Identifier: MIT
+// Differences with their ranges, row by row: fields and farm, or one difference under changed assumptions.
+#include "report/chart.hpp"
+
+#include <cmath>
+
+namespace quartercut::report {
+namespace {
+
+constexpr double row_height = 38.0;
+constexpr double left = 12.0;
+constexpr double right = drawing_width - 12.0;
+constexpr std::size_t label_characters = 40;
+
+bool is_known(const std::optional<Interval>& range) {
+    return range && std::isfinite((*range)[0]) && std::isfinite((*range)[1]);
+}
+
+void collect(std::vector<double>& values, const Telling& telling, const std::optional<Interval>& range) {
+    if (!is_known(range)) return;
+    values.push_back(telling.figures.in_unit((*range)[0]));
+    values.push_back(telling.figures.in_unit((*range)[1]));
+}
+
+std::vector<double> all_values(const Telling& telling, const std::vector<DifferenceRow>& rows) {
+    std::vector<double> values;
+    for (const auto& row : rows) {
+        if (row.gain_t_ha && std::isfinite(*row.gain_t_ha)) values.push_back(telling.figures.in_unit(*row.gain_t_ha));
+        collect(values, telling, row.range_t_ha);
+        collect(values, telling, row.prediction_t_ha);
+    }
+    return values;
+}
+
+std::string numbers_of(const Telling& telling, const DifferenceRow& row) {
+    if (!row.gain_t_ha || !std::isfinite(*row.gain_t_ha)) return telling.words.page.not_known;
+    const auto gain = telling.figures.cells(row.gain_t_ha, true);
+    if (!is_known(row.range_t_ha)) return gain.front();
+    return gain.front() + " (" + telling.figures.cells(row.range_t_ha).front() + ")";
+}
+
+void draw_span(Html& html, const Axis& axis, const Interval& range, double y, const std::string& style) {
+    html.empty("path", {{"class", style},
+                        {"d", "M" + coordinate(axis.at(range[0])) + " " + coordinate(y) + "H" +
+                                  coordinate(axis.at(range[1]))}});
+}
+
+Interval in_unit(const Telling& telling, const Interval& t_ha) {
+    return {telling.figures.in_unit(t_ha[0]), telling.figures.in_unit(t_ha[1])};
+}
+
+void draw_row(Html& html, const Telling& telling, const Axis& axis, const DifferenceRow& row, double top) {
+    const double y = top + 27;
+    html.leaf("text", shortened(row.label, label_characters),
+              {{"class", row.sum ? "label strong" : "label"}, {"x", coordinate(left)}, {"y", coordinate(top + 15)}});
+    html.leaf("text", numbers_of(telling, row),
+              {{"class", "label"}, {"x", coordinate(right)}, {"y", coordinate(top + 15)}, {"text-anchor", "end"}});
+    if (!row.gain_t_ha || !std::isfinite(*row.gain_t_ha)) return;
+    if (is_known(row.prediction_t_ha)) draw_span(html, axis, in_unit(telling, *row.prediction_t_ha), y, "prediction");
+    if (is_known(row.range_t_ha)) draw_span(html, axis, in_unit(telling, *row.range_t_ha), y, "range " + row.style);
+    html.empty("path", {{"class", "best " + row.style},
+                        {"d", marker_path(row.sum ? 2 : 0, {axis.at(telling.figures.in_unit(*row.gain_t_ha)), y}, 5)},
+                        {"data-gain-t-ha", exact(*row.gain_t_ha)},
+                        {"data-low-t-ha", is_known(row.range_t_ha) ? exact((*row.range_t_ha)[0]) : ""},
+                        {"data-high-t-ha", is_known(row.range_t_ha) ? exact((*row.range_t_ha)[1]) : ""}});
+}
+
+} // namespace
+
+void draw_differences(Html& html, const Telling& telling, const FigureText& text,
+                      const std::vector<DifferenceRow>& rows) {
+    const auto values = all_values(telling, rows);
+    if (values.empty()) return;
+    const Axis axis = axis_over(values, left + 6, right - 6, true);
+    const double bottom = row_height * static_cast<double>(rows.size()) + 6;
+    const auto svg = open_image(html, text, drawing_width, bottom + 36);
+    draw_axis(html, axis, {4, bottom, telling.figures.unit()});
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        draw_row(html, telling, axis, rows[i], row_height * static_cast<double>(i));
+    }
+}
+
+std::string differences_in_words(const Telling& telling, const std::vector<DifferenceRow>& rows) {
+    std::vector<std::string> parts;
+    for (const auto& row : rows)
+        parts.push_back(row.label + " " + numbers_of(telling, row));
+    return fmt::format("{} {}", fmt::join(parts, "; "), telling.figures.unit());
+}
+
+} // namespace quartercut::report

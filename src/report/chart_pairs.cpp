@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: MIT
+// Pairs of strips, one row a pair: both yields, joined, and the difference in text.
+#include "report/chart.hpp"
+
+#include <cmath>
+
+namespace quartercut::report {
+namespace {
+
+constexpr double row_height = 26.0;
+constexpr double left = 84.0;
+constexpr double right = drawing_width - 70.0;
+
+std::vector<double> all_yields(const Telling& telling, const Contrast& contrast) {
+    std::vector<double> values;
+    for (const auto& pair : contrast.pairs) {
+        values.push_back(telling.figures.in_unit(pair.yield_t_ha));
+        values.push_back(telling.figures.in_unit(pair.baseline_yield_t_ha));
+    }
+    return values;
+}
+
+struct PairMarks {
+    int method, baseline;
+};
+
+void draw_pair(Html& html, const Telling& telling, const Axis& axis, const PairDifference& pair, PairMarks marks,
+               double y) {
+    const double there = axis.at(telling.figures.in_unit(pair.yield_t_ha));
+    const double here = axis.at(telling.figures.in_unit(pair.baseline_yield_t_ha));
+    if (!std::isfinite(there) || !std::isfinite(here)) return;
+    const bool more = pair.difference_t_ha > 0.0;
+    html.empty("path", {{"class", more ? "link more" : "link less"},
+                        {"d", "M" + coordinate(here) + " " + coordinate(y) + "H" + coordinate(there)}});
+    draw_marker(html, marks.baseline, {here, y}, {{"data-yield-t-ha", exact(pair.baseline_yield_t_ha)}});
+    draw_marker(html, marks.method, {there, y}, {{"data-yield-t-ha", exact(pair.yield_t_ha)}});
+}
+
+} // namespace
+
+void draw_pairs(Html& html, const Telling& telling, const FigureText& text, const Contrast& contrast) {
+    const Axis axis = axis_over(all_yields(telling, contrast), left, right, false);
+    const double bottom = row_height * static_cast<double>(contrast.pairs.size()) + 22;
+    const auto svg = open_image(html, text, drawing_width, bottom + 36);
+    draw_axis(html, axis, {18, bottom, telling.figures.unit()});
+    html.leaf("text", telling.words.page.difference,
+              {{"class", "tick"}, {"x", coordinate(drawing_width - 8)}, {"y", "12"}, {"text-anchor", "end"}});
+    const PairMarks marks{telling.season().method_code(contrast.method),
+                          telling.season().method_code(contrast.baseline)};
+    for (std::size_t i = 0; i < contrast.pairs.size(); ++i) {
+        const auto& pair = contrast.pairs[i];
+        const double y = 32 + row_height * static_cast<double>(i);
+        html.leaf("text", shortened(std::string(telling.words.page.pair) + " " + pair.block, 14),
+                  {{"class", "label"}, {"x", "8"}, {"y", coordinate(y + 4)}});
+        draw_pair(html, telling, axis, pair, marks, y);
+        html.leaf("text", telling.figures.cells(pair.difference_t_ha, true).front(),
+                  {{"class", "label"},
+                   {"x", coordinate(drawing_width - 8)},
+                   {"y", coordinate(y + 4)},
+                   {"text-anchor", "end"},
+                   {"data-difference-t-ha", exact(pair.difference_t_ha)}});
+    }
+}
+
+} // namespace quartercut::report

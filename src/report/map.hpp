@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: MIT
+// Maps: each field by method and by yield, and the season's fields in their places.
+#pragma once
+
+#include "report/draw.hpp"
+
+#include <cstddef>
+
+namespace quartercut::report {
+
+/// From a field's metres (north up) to drawing units.
+struct MapFrame {
+    double min_x_m = 0.0, max_y_m = 0.0;
+    double units_per_m = 1.0;
+    double margin = 10.0;
+    double height = 0.0; ///< of the land; the scale bar stands below
+    [[nodiscard]] Point at(Point metres) const {
+        return {margin + (metres.x - min_x_m) * units_per_m, margin + (max_y_m - metres.y) * units_per_m};
+    }
+};
+[[nodiscard]] MapFrame map_frame(const Box& box);
+[[nodiscard]] double drawing_height(const MapFrame& frame);
+
+/// Path of a shape with its holes, for fill-rule evenodd; vertices nearer than half a unit are left out.
+[[nodiscard]] std::string shape_path(const MultiPolygon& shape_m, const MapFrame& frame);
+
+/// A point inside the shape with much room to its left and right, and that room in metres.
+struct LabelSpot {
+    Point at;
+    double room_m = 0.0;
+};
+[[nodiscard]] LabelSpot label_spot(const MultiPolygon& shape_m);
+
+void draw_north_and_scale(Html& html, const Telling& telling, const MapFrame& frame);
+
+/// Upper bounds of the five classes of equal count of the segments' yields (report unit, rounded as the legend shows
+/// them): four inner bounds between the least and the greatest. Empty without segments.
+struct YieldClasses {
+    std::vector<double> bounds; ///< six: least, four inner, greatest
+    [[nodiscard]] int class_of(double yield) const;
+};
+[[nodiscard]] YieldClasses yield_classes(const Telling& telling, const ZonedField& zoned);
+
+/// Two maps of one field side by side: how it was cut, what it yielded.
+void write_field_maps(Html& html, const Telling& telling, std::size_t field);
+
+void write_season_map(Html& html, const Telling& telling);
+
+} // namespace quartercut::report

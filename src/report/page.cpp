@@ -1,0 +1,109 @@
+// SPDX-License-Identifier: MIT
+// The page's frame: head with its policy, landmarks, the sections in reading order (report.hpp).
+#include "quartercut/report.hpp"
+
+#include "report/looks.hpp"
+#include "report/policy.hpp"
+#include "report/sections.hpp"
+
+#include <array>
+
+namespace quartercut::report {
+namespace {
+
+using fmt::arg;
+
+std::string subtitle(const Telling& telling) {
+    const auto& season = telling.season();
+    const auto& words = telling.words.page;
+    std::string crop = season.crop;
+    if (!crop.empty() && crop[0] >= 'a' && crop[0] <= 'z') crop[0] = static_cast<char>(crop[0] - 'a' + 'A');
+    if (season.year == 0) return fill(words.subtitle_no_year, arg("crop", crop));
+    return fill(words.subtitle, arg("crop", crop), arg("year", season.year));
+}
+
+void write_head(Html& html, const Telling& telling) {
+    const auto head = html.in("head");
+    html.empty("meta", {{"charset", "utf-8"}});
+    html.empty("meta", {{"http-equiv", "Content-Security-Policy"}, {"content", security_policy(style_sheet, script)}});
+    html.empty("meta", {{"name", "viewport"}, {"content", "width=device-width, initial-scale=1"}});
+    html.empty("meta", {{"name", "color-scheme"}, {"content", "light dark"}});
+    html.empty("meta", {{"name", "generator"}, {"content", "quartercut " + telling.results.version}});
+    html.leaf("title", telling.season().title);
+    const auto style = html.in("style");
+    html.raw(style_sheet);
+}
+
+void write_nav(Html& html, const Telling& telling) {
+    const auto& words = telling.words.page;
+    const std::array<std::array<const char*, 2>, 9> places = {{{"answer", words.answer},
+                                                               {"glance", words.farm_view},
+                                                               {"fields", words.fields},
+                                                               {"cleaning", words.cleaning},
+                                                               {"tickets", words.tickets},
+                                                               {"moisture", words.moisture_date},
+                                                               {"limits", words.leaves_out},
+                                                               {"agronomist", words.agronomist},
+                                                               {"sources", words.sources}}};
+    const auto nav = html.in("nav", {{"aria-label", words.nav}});
+    const auto list = html.in("ul");
+    for (const auto& [id, text] : places) {
+        const auto item = html.in("li");
+        html.leaf("a", text, {{"href", "#" + std::string(id)}});
+    }
+}
+
+void write_sections(Html& html, const Telling& telling) {
+    write_answer(html, telling);
+    write_glance(html, telling);
+    write_fields(html, telling);
+    write_cleaning(html, telling);
+    write_tickets(html, telling);
+    write_moisture(html, telling);
+    write_limits(html, telling);
+    write_agronomist(html, telling);
+    write_sources(html, telling);
+}
+
+void write_body(Html& html, const Telling& telling) {
+    const auto& words = telling.words.page;
+    const auto body =
+        html.in("body", {{"data-readout", words.readout}, {"data-copy", words.copy}, {"data-copied", words.copied}});
+    html.leaf("a", words.skip, {{"class", "skip"}, {"href", "#answer"}});
+    write_hatches(html, telling.season().methods.size());
+    {
+        const auto header = html.in("header");
+        html.leaf("h1", telling.season().title);
+        html.leaf("p", subtitle(telling), {{"class", "subtitle"}});
+    }
+    {
+        const auto main = html.in("main", {{"id", "main"}});
+        write_sections(html, telling);
+    }
+    {
+        const auto footer = html.in("footer");
+        write_nav(html, telling);
+        html.leaf("p", fill(words.footer, arg("version", telling.results.version)));
+    }
+    const auto element = html.in("script");
+    html.raw(script);
+}
+
+} // namespace
+} // namespace quartercut::report
+
+namespace quartercut {
+
+std::string report_html(const Results& results) {
+    const report::Telling telling(results);
+    report::Html html;
+    html.raw("<!DOCTYPE html>\n");
+    {
+        const auto root = html.in("html", {{"lang", "en-CA"}});
+        report::write_head(html, telling);
+        report::write_body(html, telling);
+    }
+    return html.page();
+}
+
+} // namespace quartercut

@@ -1,0 +1,54 @@
+// SPDX-License-Identifier: MIT
+// The one script: yield under the pointer, and buttons that copy a table. Everything reads without it.
+#include "report/looks.hpp"
+
+namespace quartercut::report {
+
+const char* const script = R"js(
+"use strict";
+(() => {
+  const words = document.body.dataset;
+  for (const figure of document.querySelectorAll(".yield-map")) {
+    const svg = figure.querySelector("svg"), out = figure.querySelector(".readout"),
+          store = figure.querySelector(".stretch-values");
+    if (!svg || !out || !store) continue;
+    const points = store.dataset.values.split(";").filter(Boolean).map(p => p.split(",").map(Number));
+    out.textContent = words.readout;
+    svg.addEventListener("pointermove", show);
+    svg.addEventListener("pointerdown", show);
+    function show(event) {
+      const at = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM().inverse());
+      let best = null, least = 144;
+      for (const p of points) {
+        const d = (p[0] - at.x) ** 2 + (p[1] - at.y) ** 2;
+        if (d < least) { least = d; best = p; }
+      }
+      out.textContent = best ? best[2] + " " + out.dataset.unit : words.readout;
+    }
+  }
+  for (const box of document.querySelectorAll(".table")) {
+    const button = document.createElement("button");
+    button.type = "button";
+    button.className = "copy";
+    button.textContent = words.copy;
+    button.addEventListener("click", () => {
+      const rows = [...box.querySelectorAll("tr")].map(r => [...r.cells].map(c => c.textContent.replace(/\s+/g, " ")).join("\t"));
+      navigator.clipboard.writeText(rows.join("\n")).then(() => { button.textContent = words.copied; }, () => {
+        const range = document.createRange();
+        range.selectNode(box.querySelector("table"));
+        getSelection().removeAllRanges();
+        getSelection().addRange(range);
+      });
+    });
+    box.after(button);
+  }
+  // Paper shows what is folded away on a screen.
+  const folded = [];
+  addEventListener("beforeprint", () => {
+    for (const d of document.querySelectorAll("details:not([open])")) { d.open = true; folded.push(d); }
+  });
+  addEventListener("afterprint", () => { while (folded.length) folded.pop().open = false; });
+})();
+)js";
+
+} // namespace quartercut::report

@@ -1,0 +1,141 @@
+// SPDX-License-Identifier: MIT
+// What cleaning did, in counts, spreads and means; the delays and calibrations it used.
+#include "report/chart.hpp"
+#include "report/map_parts.hpp"
+#include "report/sections.hpp"
+#include "report/table.hpp"
+
+#include <cmath>
+
+namespace quartercut::report {
+namespace {
+
+using fmt::arg;
+
+std::string field_name(const Telling& telling, std::size_t i) { return telling.results.standardised.fields[i].name; }
+
+Table removed_table(const Telling& telling) {
+    const auto& words = telling.words.page;
+    Table table{"removed", words.cleaning_removed_table, {words.reason}, {}};
+    const std::size_t fields = telling.results.cleaned.fields.size();
+    std::vector<RemovedRecords> all;
+    for (std::size_t i = 0; i < fields; ++i) {
+        table.headings.push_back(field_name(telling, i));
+        all.push_back(removed_records(telling, i));
+    }
+    for (std::size_t k = 1; k < removal_count; ++k) {
+        std::vector<std::string> row = {removal_text(static_cast<Removal>(k))};
+        std::size_t sum = 0;
+        for (const auto& field : all) {
+            row.push_back(count(field.counts[k]));
+            sum += field.counts[k];
+        }
+        if (sum > 0) table.rows.push_back(row);
+    }
+    std::vector<std::string> used = {words.used};
+    for (std::size_t i = 0; i < fields; ++i) {
+        used.push_back(count(telling.results.cleaned.fields[i].removal.size() - all[i].total));
+    }
+    table.rows.push_back(used);
+    return table;
+}
+
+void write_share_chart(Html& html, const Telling& telling) {
+    const auto& words = telling.words.page;
+    std::vector<Bar> bars;
+    std::vector<std::string> said;
+    for (std::size_t i = 0; i < telling.results.cleaned.fields.size(); ++i) {
+        const std::size_t records = telling.results.cleaned.fields[i].removal.size();
+        if (records == 0) continue;
+        const std::size_t used = records - removed_records(telling, i).total;
+        const double share = 100.0 * static_cast<double>(used) / static_cast<double>(records);
+        const std::string shown = count(used) + " of " + count(records) + " (" + fixed(share, 0) + " %)";
+        bars.push_back({field_name(telling, i), share, shown, "own"});
+        said.push_back(field_name(telling, i) + " " + shown + " " + words.used);
+    }
+    if (bars.empty()) return;
+    const auto figure = html.in("figure");
+    html.leaf("figcaption", words.cleaning_chart);
+    draw_bars(html,
+              {"used-records", words.cleaning_chart,
+               fill(words.cleaning_chart_text, arg("rows", fmt::format("{}", fmt::join(said, "; "))))},
+              bars);
+}
+
+// Method means before and after every step, so that one sees which step moved the difference.
+void write_steps(Html& html, const Telling& telling, std::size_t index) {
+    const auto& words = telling.words.page;
+    const auto& steps = telling.results.cleaned.fields[index].steps;
+    if (steps.empty()) return;
+    const auto& methods = telling.season().methods;
+    Table table{"steps-" + std::to_string(index + 1),
+                fill(words.cleaning_steps_table, arg("field", field_name(telling, index))),
+                {words.step, words.kept_before, words.kept_after, words.spread_before, words.spread_after},
+                {}};
+    for (const auto& method : methods)
+        table.headings.push_back(method.name + " before (" + telling.figures.unit() + ")");
+    for (const auto& method : methods)
+        table.headings.push_back(method.name + " after (" + telling.figures.unit() + ")");
+    for (const auto& step : steps) {
+        std::vector<std::string> row = {step.on ? step.step : step.step + " (" + words.off + ")",
+                                        count(step.records_before), count(step.records_after),
+                                        fixed(step.cv_before_pct, 1), fixed(step.cv_after_pct, 1)};
+        for (const auto* means : {&step.mean_before_t_ha, &step.mean_after_t_ha}) {
+            for (std::size_t m = 0; m < methods.size(); ++m) {
+                const bool known = m < means->size() && std::isfinite((*means)[m]);
+                row.push_back(known ? telling.figures.cells((*means)[m]).front() : "");
+            }
+        }
+        table.rows.push_back(row);
+    }
+    write_folded_table(html, table.caption, table);
+}
+
+void write_lags(Html& html, const Telling& telling) {
+    const auto& words = telling.words.page;
+    Table table{"delays",
+                words.lag_table,
+                {"Field", "Machine", words.method, "What came of it", "Delay (s)", "Range (s)"},
+                {},
+                4};
+    for (std::size_t i = 0; i < telling.results.cleaned.fields.size(); ++i) {
+        for (const auto& lag : telling.results.cleaned.fields[i].lag) {
+            const bool known = std::isfinite(lag.low_s) && std::isfinite(lag.high_s);
+            table.rows.push_back({field_name(telling, i), lag.machine, lag.method,
+                                  (lag.applied ? "applied: " : "not applied: ") + lag.why, fixed(lag.lag_s, 1),
+                                  known ? fixed(lag.low_s, 1) + " to " + fixed(lag.high_s, 1) : ""});
+        }
+    }
+    if (!table.rows.empty()) write_folded_table(html, table.caption, table);
+}
+
+void write_calibration(Html& html, const Telling& telling) {
+    const auto& words = telling.words.page;
+    Table table{"calibration",
+                words.calibration_table,
+                {"Machine", words.method, "From", "Loads", "Factor", "Uncertainty (%)"},
+                {},
+                3};
+    for (const auto& used : telling.results.cleaned.calibration) {
+        table.rows.push_back({used.machine, used.method, used.source, std::to_string(used.loads), fixed(used.factor, 4),
+                              fixed(100.0 * used.u_rel, 2)});
+    }
+    if (!table.rows.empty()) write_folded_table(html, table.caption, table);
+}
+
+} // namespace
+
+void write_cleaning(Html& html, const Telling& telling) {
+    const auto& words = telling.words.page;
+    const auto section = html.in("section", {{"id", "cleaning"}, {"aria-labelledby", "cleaning-heading"}});
+    html.leaf("h2", words.cleaning, {{"id", "cleaning-heading"}});
+    html.leaf("p", words.cleaning_note);
+    write_share_chart(html, telling);
+    write_table(html, removed_table(telling));
+    for (std::size_t i = 0; i < telling.results.cleaned.fields.size(); ++i)
+        write_steps(html, telling, i);
+    write_lags(html, telling);
+    write_calibration(html, telling);
+}
+
+} // namespace quartercut::report

@@ -1,0 +1,124 @@
+// SPDX-License-Identifier: MIT
+// One field after the other: the answer again, maps, pairs, where the uncertainty comes from, what changing one thing
+// does, and the zones with their numbers.
+#include "report/field_charts.hpp"
+#include "report/map.hpp"
+#include "report/sections.hpp"
+#include "report/sentences.hpp"
+#include "report/table.hpp"
+
+#include <cmath>
+
+namespace quartercut::report {
+namespace {
+
+using fmt::arg;
+
+std::string field_facts(const Telling& telling, std::size_t index) {
+    const auto& standard = telling.results.standardised.fields[index];
+    std::vector<std::string> facts;
+    for (const char* key : {"legal", "variety", "seeded"}) {
+        const auto found = standard.attributes.find(key);
+        if (found != standard.attributes.end() && !found->second.empty()) facts.push_back(found->second);
+    }
+    facts.push_back(fixed(to_acres(SquareMetres{standard.area_m2}).value(), 1) + " ac (" +
+                    fixed(standard.area_m2 / m2_per_hectare, 2) + " ha)");
+    std::size_t used = 0;
+    for (const auto removal : telling.results.cleaned.fields[index].removal)
+        used += removal == Removal::kept ? 1 : 0;
+    facts.push_back(count(used) + " of " + count(standard.records.size()) + " records used");
+    return fmt::format("{}", fmt::join(facts, " · "));
+}
+
+void write_sentences(Html& html, const Telling& telling, std::size_t index) {
+    const auto& field = telling.results.comparison.fields[index];
+    bool any = false;
+    for (const auto& contrast : field.contrasts) {
+        any = any || !contrast.stratum;
+        html.leaf("p", field_sentence(telling, field, contrast),
+                  {{"class", std::string(contrast.stratum ? "stratum " : "said ") + finding_style(contrast.finding)}});
+        const std::string raw = contrast.stratum ? "" : raw_sentence(telling, contrast);
+        if (!raw.empty()) html.leaf("p", raw, {{"class", "raw"}});
+    }
+    if (!any) html.leaf("p", lone_field_sentence(telling, index), {{"class", "said"}});
+}
+
+Table zones_table(const Telling& telling, std::size_t index) {
+    const auto& words = telling.words.page;
+    const auto& name = telling.results.standardised.fields[index].name;
+    Table table{"zones-" + std::to_string(index + 1),
+                fill(words.zones_table, arg("field", name)),
+                {words.zone, words.method, words.stratum, words.block, std::string(words.area) + " (ac)",
+                 std::string(words.area) + " (ha)", words.records},
+                {},
+                4};
+    append(table.headings, telling.figures.headings(words.yield));
+    table.headings.emplace_back(words.moisture);
+    for (const auto& zone : telling.results.zoned[index].zones) {
+        const std::string method = zone.method < 0
+                                       ? (zone.reason.empty() ? std::string(words.not_cut) : zone.reason)
+                                       : telling.season().methods[static_cast<std::size_t>(zone.method)].name;
+        std::vector<std::string> row = {zone.id,
+                                        method,
+                                        zone.stratum.value_or(""),
+                                        zone.block,
+                                        fixed(to_acres(SquareMetres{zone.area_m2}).value(), 2),
+                                        fixed(zone.area_m2 / m2_per_hectare, 3),
+                                        count(zone.records)};
+        append(row, telling.figures.cells(zone.yield_t_ha()));
+        row.push_back(std::isfinite(zone.moisture_pct) ? fixed(zone.moisture_pct, 1) : "");
+        table.rows.push_back(row);
+    }
+    return table;
+}
+
+void write_crossings(Html& html, const Telling& telling, std::size_t index) {
+    const auto& words = telling.words.page;
+    const auto& field = telling.results.comparison.fields[index];
+    for (std::size_t k = 0; k < field.crossings.size(); ++k) {
+        const auto& crossing = field.crossings[k];
+        Table table{"crossing-" + std::to_string(index + 1) + "-" + std::to_string(k + 1),
+                    fill(words.crossing_table, arg("what", crossing.what), arg("field", field.name)),
+                    {crossing.what},
+                    {}};
+        append(table.headings, crossing.methods);
+        for (std::size_t level = 0; level < crossing.levels.size() && level < crossing.area_ha.size(); ++level) {
+            std::vector<std::string> row = {crossing.levels[level]};
+            for (const double area : crossing.area_ha[level])
+                row.push_back(fixed(area, 2));
+            table.rows.push_back(row);
+        }
+        write_folded_table(html, table.caption, table);
+        html.leaf("p", fill(words.crossing_note, arg("what", crossing.what)), {{"class", "note"}});
+    }
+}
+
+void write_field(Html& html, const Telling& telling, std::size_t index) {
+    const auto& field = telling.results.comparison.fields[index];
+    const std::string id = "field-" + std::to_string(index + 1);
+    const auto article = html.in("article", {{"id", id}, {"aria-labelledby", id + "-heading"}});
+    html.leaf("h3", field.name, {{"id", id + "-heading"}});
+    html.leaf("p", field_facts(telling, index), {{"class", "facts"}});
+    write_sentences(html, telling, index);
+    write_field_maps(html, telling, index);
+    {
+        const auto charts = html.in("div", {{"class", "charts"}});
+        for (std::size_t k = 0; k < field.contrasts.size(); ++k)
+            write_contrast_charts(html, telling, {index, k});
+    }
+    write_folded_table(html, fill(telling.words.page.zones_table, arg("field", field.name)),
+                       zones_table(telling, index));
+    write_crossings(html, telling, index);
+}
+
+} // namespace
+
+void write_fields(Html& html, const Telling& telling) {
+    const auto section = html.in("section", {{"id", "fields"}, {"aria-labelledby", "fields-heading"}});
+    html.leaf("h2", telling.words.page.fields, {{"id", "fields-heading"}});
+    write_method_key(html, telling);
+    for (std::size_t i = 0; i < telling.results.comparison.fields.size(); ++i)
+        write_field(html, telling, i);
+}
+
+} // namespace quartercut::report

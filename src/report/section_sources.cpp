@@ -1,0 +1,138 @@
+// SPDX-License-Identifier: MIT
+// Remarks, settings, inputs with their fingerprints, how to cite, and what the words mean.
+#include "report/cautions.hpp"
+#include "report/sections.hpp"
+#include "report/table.hpp"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+namespace quartercut::report {
+namespace {
+
+using fmt::arg;
+
+void add_issues(Table& table, const Issues& issues, const std::string& fallback) {
+    for (const auto& issue : issues) {
+        std::vector<std::string> row = {issue.where.empty() ? fallback : issue.where, severity_word(issue.severity),
+                                        issue.message};
+        const bool told = std::find(table.rows.begin(), table.rows.end(), row) != table.rows.end();
+        if (!told) table.rows.push_back(row);
+    }
+}
+
+void write_remarks(Html& html, const Telling& telling) {
+    const auto& words = telling.words.page;
+    const auto& results = telling.results;
+    Table table{"remarks-table", words.remarks, {words.where, words.weight, words.what}, {}, 3};
+    add_issues(table, results.standardised.issues, words.whole_season);
+    add_issues(table, results.cleaned.issues, words.whole_season);
+    add_issues(table, results.comparison.issues, words.whole_season);
+    for (std::size_t i = 0; i < results.standardised.fields.size(); ++i) {
+        const std::string& name = results.standardised.fields[i].name;
+        add_issues(table, results.standardised.fields[i].issues, name);
+        if (i < results.cleaned.fields.size()) add_issues(table, results.cleaned.fields[i].issues, name);
+        if (i < results.zoned.size()) add_issues(table, results.zoned[i].issues, name);
+        if (i < results.comparison.fields.size()) add_issues(table, results.comparison.fields[i].issues, name);
+    }
+    html.leaf("h3", words.remarks, {{"id", "remarks"}});
+    html.leaf("p", table.rows.empty() ? words.no_remarks : words.remarks_note);
+    if (!table.rows.empty()) write_table(html, table);
+}
+
+const char* yes_no(bool on) { return on ? "on" : "off"; }
+
+void add_cleaning(Table& table, const CleaningChoice& choice) {
+    const std::array<std::pair<const char*, bool>, 13> steps = {{{"lag", choice.lag},
+                                                                 {"moisture_lag", choice.moisture_lag},
+                                                                 {"ramps", choice.ramps},
+                                                                 {"coverage", choice.coverage},
+                                                                 {"speed", choice.speed},
+                                                                 {"turns", choice.turns},
+                                                                 {"limits", choice.limits},
+                                                                 {"neighbours", choice.neighbours},
+                                                                 {"short_passes", choice.short_passes},
+                                                                 {"merge", choice.merge},
+                                                                 {"edge_passes", choice.edge_passes},
+                                                                 {"tickets", choice.tickets},
+                                                                 {"machine_offsets", choice.machine_offsets}}};
+    for (const auto& [key, on] : steps)
+        table.rows.push_back({std::string("cleaning: ") + key, yes_no(on)});
+}
+
+void write_settings(Html& html, const Telling& telling) {
+    const auto& words = telling.words.page;
+    const auto& season = telling.season();
+    Table table{"settings-table", words.settings, {words.setting, words.value}, {}, 2};
+    table.rows = {{"crop", season.crop},
+                  {"basis moisture", fixed(season.basis_pct, 1) + " %"},
+                  {"bushel", fixed(season.bushel_lb, 1) + " lb"},
+                  {"baseline", season.baseline},
+                  {"report unit", telling.figures.unit()},
+                  {"believable yield of a record",
+                   telling.figures.both(season.yield_low_t_ha) + " to " + telling.figures.both(season.yield_high_t_ha)},
+                  {"strips placed at random", season.trial.randomised ? "yes" : "not stated"},
+                  {"pairs", season.trial.pairs},
+                  {"segment", fixed(season.comparison.segment_m, 0) + " m"}};
+    for (const auto& method : season.methods) {
+        if (!method.cut_width_m) continue;
+        table.rows.push_back({"cut width, " + method.name, fixed(*method.cut_width_m, 2) + " m (" +
+                                                               fixed(*method.cut_width_m / m_per_foot, 1) + " ft)"});
+    }
+    add_cleaning(table, season.cleaning);
+    html.leaf("h3", words.settings, {{"id", "settings"}});
+    write_table(html, table);
+    const auto details = html.in("details");
+    html.leaf("summary", words.season_file);
+    html.leaf("pre", season.text, {{"tabindex", "0"}});
+}
+
+void write_inputs(Html& html, const Telling& telling) {
+    const auto& words = telling.words.page;
+    Table table{
+        "inputs-table", words.inputs, {words.file, words.role, words.fingerprint, words.bytes, words.rows}, {}, 3};
+    for (const auto& input : telling.results.standardised.inputs) {
+        table.rows.push_back({input.layer.empty() ? input.path : input.path + " (" + input.layer + ")", input.role,
+                              input.sha256, count(input.bytes), count(input.rows)});
+    }
+    html.leaf("h3", words.inputs, {{"id", "inputs"}});
+    html.leaf("p", words.inputs_note);
+    write_table(html, table);
+}
+
+void write_citation(Html& html, const Telling& telling) {
+    const auto& words = telling.words.page;
+    std::string hash;
+    for (const auto& input : telling.results.standardised.inputs) {
+        if (input.role == "season") hash = input.sha256;
+    }
+    html.leaf("h3", words.cite, {{"id", "cite"}});
+    html.leaf("p",
+              fill(hash.empty() ? words.cite_text_no_hash : words.cite_text, arg("version", telling.results.version),
+                   arg("title", telling.season().title), arg("hash", hash)),
+              {{"class", "cite"}});
+}
+
+void write_glossary(Html& html, const Telling& telling) {
+    html.leaf("h3", telling.words.page.glossary, {{"id", "words"}});
+    const auto list = html.in("dl", {{"class", "meanings"}});
+    for (const auto& [word, meaning] : english_words) {
+        html.leaf("dt", word, {{"id", "word-" + slug(word)}});
+        html.leaf("dd", meaning);
+    }
+}
+
+} // namespace
+
+void write_sources(Html& html, const Telling& telling) {
+    const auto section = html.in("section", {{"id", "sources"}, {"aria-labelledby", "sources-heading"}});
+    html.leaf("h2", telling.words.page.sources, {{"id", "sources-heading"}});
+    write_remarks(html, telling);
+    write_settings(html, telling);
+    write_inputs(html, telling);
+    write_citation(html, telling);
+    write_glossary(html, telling);
+}
+
+} // namespace quartercut::report

@@ -1,0 +1,261 @@
+// SPDX-License-Identifier: MIT
+// Builds the answer from the numbers of `compare` (sentences.hpp). The range quoted is the total one; "less" and "more"
+// stand in place of signs.
+#include "report/sentences.hpp"
+
+#include "quartercut/report.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+namespace quartercut::report {
+namespace {
+
+using fmt::arg;
+
+// The parts a farm row and a field row have in common.
+struct Said {
+    std::string method, baseline, place; // place: "On the four fields ..., " or ""
+    std::optional<double> gain_t_ha;
+    std::optional<Interval> range_t_ha;
+    Finding finding = Finding::not_shown;
+    bool single = false; // one comparison, not replicated
+    std::string erase;   // what would undo it, or empty
+    std::optional<double> detectable_t_ha;
+    std::string reason; // why it cannot be compared
+};
+
+std::string capital(std::string text) {
+    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+    return text;
+}
+
+std::optional<double> finite(const std::optional<double>& value) {
+    return value && std::isfinite(*value) ? value : std::nullopt;
+}
+
+std::optional<Interval> finite(const std::optional<Interval>& range) {
+    return range && std::isfinite((*range)[0]) && std::isfinite((*range)[1]) ? range : std::nullopt;
+}
+
+// The size with its unit, or empty where nothing but zeros would show.
+std::string size_with_unit(const Telling& telling, double gain_t_ha) {
+    const std::string size = telling.figures.size(gain_t_ha);
+    return size.find_first_not_of("0.") == std::string::npos ? "" : size + " " + telling.figures.unit();
+}
+
+std::string difference_clause(const Telling& telling, const Said& said) {
+    const auto& words = telling.words.answer;
+    const std::string size = size_with_unit(telling, *said.gain_t_ha);
+    const char* pattern = size.empty() ? words.same : *said.gain_t_ha > 0.0 ? words.more : words.less;
+    std::string clause = fill(pattern, arg("method", said.method), arg("baseline", said.baseline), arg("size", size));
+    if (!said.range_t_ha) return clause + words.bracket_unknown;
+    return clause + fill(words.bracket, arg("interval", telling.figures.interval(*said.range_t_ha)));
+}
+
+std::string best_guess(const Telling& telling, const Said& said) {
+    const auto& words = telling.words.answer;
+    const std::string size = size_with_unit(telling, *said.gain_t_ha);
+    const bool more = *said.gain_t_ha > 0.0;
+    if (!said.range_t_ha) {
+        const char* bare = size.empty() ? words.best_guess_bare_same
+                           : more       ? words.best_guess_bare_more
+                                        : words.best_guess_bare_less;
+        return fill(bare, arg("size", size), arg("method", said.method));
+    }
+    const char* pattern = size.empty() ? words.best_guess_same : more ? words.best_guess_more : words.best_guess_less;
+    return fill(pattern, arg("size", size), arg("method", said.method),
+                arg("interval", telling.figures.interval(*said.range_t_ha)));
+}
+
+// What the layout could have shown. Where the range reaches beyond it, nothing is claimed about a gap that big.
+std::string could_show(const Telling& telling, const Said& said) {
+    const double detectable = *said.detectable_t_ha;
+    const bool inside = said.range_t_ha && std::abs((*said.range_t_ha)[0]) <= detectable &&
+                        std::abs((*said.range_t_ha)[1]) <= detectable;
+    const auto& words = telling.words.answer;
+    return fill(inside ? words.detectable : words.detectable_reached,
+                arg("detectable", telling.figures.size(detectable) + " " + telling.figures.unit()));
+}
+
+std::string not_shown_text(const Telling& telling, const Said& said) {
+    const auto& words = telling.words.answer;
+    std::string text =
+        said.place + fill(words.not_shown, arg("method", said.method), arg("baseline", said.baseline)) + ".";
+    if (said.gain_t_ha) text += " " + best_guess(telling, said) + ".";
+    if (said.single) text += std::string(" ") + words.single + ".";
+    if (said.detectable_t_ha) text += " " + could_show(telling, said) + ".";
+    return text;
+}
+
+std::string tell(const Telling& telling, const Said& said) {
+    const auto& words = telling.words.answer;
+    const bool no_number = said.finding != Finding::not_shown && !said.gain_t_ha;
+    if (said.finding == Finding::not_comparable || no_number) {
+        std::string text =
+            said.place + fill(words.not_comparable, arg("method", said.method), arg("baseline", said.baseline));
+        if (!said.reason.empty()) text += fill(words.because, arg("reason", said.reason));
+        if (text.back() != '.') text += '.';
+        return capital(text);
+    }
+    if (said.finding == Finding::not_shown) return capital(not_shown_text(telling, said));
+    const std::string first = said.place + difference_clause(telling, said) + ". ";
+    const bool shown = said.finding == Finding::gain || said.finding == Finding::loss;
+    return capital(first + (shown ? words.beyond_chance + said.erase : std::string(words.leans)) + ".");
+}
+
+// Several machines in the contrast: the error that matters is the one between them.
+const char* what_is_calibrated(const Telling& telling, const std::vector<std::string>& fields) {
+    std::set<std::string> machines;
+    const auto& comparison = telling.results.comparison;
+    for (std::size_t i = 0; i < comparison.fields.size() && i < telling.results.cleaned.fields.size(); ++i) {
+        if (std::find(fields.begin(), fields.end(), comparison.fields[i].name) == fields.end()) continue;
+        for (const auto& used : telling.results.cleaned.fields[i].calibration)
+            machines.insert(used.machine);
+    }
+    return machines.size() > 1 ? telling.words.answer.machines : telling.words.answer.methods;
+}
+
+std::string erase_clause(const Telling& telling, const std::vector<std::string>& fields, std::vector<double> pct) {
+    if (pct.empty()) return {};
+    std::sort(pct.begin(), pct.end());
+    const std::string low = fixed(pct.front(), 1);
+    const std::string high = fixed(pct.back(), 1);
+    const auto& words = telling.words.answer;
+    const auto what = arg("what", what_is_calibrated(telling, fields));
+    if (low == high) return fill(words.erase, arg("pct", low), what);
+    return fill(words.erase_range, arg("low", low), arg("high", high), what);
+}
+
+// The break-even points of the fields a farm row pooled.
+std::vector<double> pooled_break_evens(const Results& results, const FarmContrast& farm) {
+    std::vector<double> pct;
+    for (const auto& field : results.comparison.fields) {
+        if (std::find(farm.field_names.begin(), farm.field_names.end(), field.name) == farm.field_names.end()) continue;
+        for (const auto& contrast : field.contrasts) {
+            const bool same = contrast.method == farm.method && contrast.baseline == farm.baseline && !contrast.stratum;
+            const auto value = finite(contrast.break_even_calibration_pct);
+            if (same && value) pct.push_back(std::abs(*value));
+        }
+    }
+    return pct;
+}
+
+const char* farm_place_pattern(const AnswerWords& words, const std::string& evidence) {
+    if (evidence == evidence_word(Evidence::replicated_randomised)) return words.farm_replicated_randomised;
+    if (evidence == evidence_word(Evidence::replicated)) return words.farm_replicated;
+    if (evidence == evidence_word(Evidence::split)) return words.farm_split;
+    if (evidence == evidence_word(Evidence::whole_field)) return words.farm_whole;
+    return words.farm_other;
+}
+
+std::string another_field(const Telling& telling, const FarmContrast& contrast) {
+    const auto range = finite(contrast.prediction95_t_ha);
+    if (!range) return {};
+    const auto& words = telling.words.answer;
+    const char* pattern = (*range)[0] >= 0.0   ? words.another_field_one_sided_more
+                          : (*range)[1] <= 0.0 ? words.another_field_one_sided_less
+                                               : words.another_field;
+    return " " + fill(pattern, arg("interval", telling.figures.interval(*range))) + ".";
+}
+
+// The first remark of the field that says why nothing can be compared.
+std::string reason_not_comparable(const FieldComparison& field, const Contrast& contrast) {
+    for (const auto& issue : field.issues) {
+        const bool names_it = issue.code.find("compar") != std::string::npos || issue.where == contrast.method;
+        if (names_it && !issue.message.empty()) return issue.message;
+    }
+    return {};
+}
+
+} // namespace
+
+std::string farm_sentence(const Telling& telling, const FarmContrast& contrast) {
+    const auto& words = telling.words.answer;
+    const std::string fields =
+        contrast.fields == 1 ? words.one_field : fill(words.many_fields, arg("count", count_word(contrast.fields)));
+    Said said;
+    said.method = contrast.method;
+    said.baseline = contrast.baseline;
+    said.place = fill(farm_place_pattern(words, contrast.evidence), arg("fields", fields)) + ", ";
+    said.gain_t_ha = finite(contrast.gain_t_ha);
+    said.range_t_ha = finite(contrast.ci95_total_t_ha ? contrast.ci95_total_t_ha : contrast.ci95_t_ha);
+    said.finding = contrast.finding;
+    said.erase = erase_clause(telling, contrast.field_names, pooled_break_evens(telling.results, contrast));
+    return tell(telling, said) + another_field(telling, contrast);
+}
+
+std::string field_sentence(const Telling& telling, const FieldComparison& field, const Contrast& contrast) {
+    const auto& words = telling.words.answer;
+    Said said;
+    said.method = contrast.method;
+    said.baseline = contrast.baseline;
+    if (contrast.stratum) said.place = fill(words.stratum, arg("stratum", *contrast.stratum));
+    said.gain_t_ha = finite(contrast.gain_t_ha);
+    said.range_t_ha = finite(contrast.ci95_total_t_ha ? contrast.ci95_total_t_ha : contrast.ci95_t_ha);
+    said.finding = contrast.finding;
+    said.single = field.evidence == Evidence::split || field.evidence == Evidence::whole_field;
+    said.detectable_t_ha = finite(contrast.detectable_t_ha);
+    if (const auto pct = finite(contrast.break_even_calibration_pct)) {
+        said.erase = erase_clause(telling, {field.name}, {std::abs(*pct)});
+    }
+    said.reason = reason_not_comparable(field, contrast);
+    return tell(telling, said);
+}
+
+std::string raw_sentence(const Telling& telling, const Contrast& contrast) {
+    const auto raw = finite(contrast.raw_gain_t_ha);
+    if (!raw) return {};
+    const auto& words = telling.words.answer;
+    const std::string size = size_with_unit(telling, *raw);
+    const char* pattern = size.empty() ? words.raw_same : *raw > 0.0 ? words.raw_more : words.raw_less;
+    return fill(pattern, arg("size", size)) + ".";
+}
+
+std::string lone_field_sentence(const Telling& telling, std::size_t index) {
+    const auto& words = telling.words.answer;
+    std::set<int> methods;
+    double mass_kg = 0.0;
+    double area_m2 = 0.0;
+    if (index < telling.results.zoned.size()) {
+        for (const auto& zone : telling.results.zoned[index].zones) {
+            if (zone.method < 0 || zone.records == 0) continue;
+            methods.insert(zone.method);
+            mass_kg += zone.mass_basis_kg;
+            area_m2 += zone.harvested_m2;
+        }
+    }
+    if (methods.size() != 1 || !(area_m2 > 0.0)) return capital(words.no_method) + ".";
+    const auto& method = telling.season().methods[static_cast<std::size_t>(*methods.begin())];
+    const double t_ha = yield(Kilograms{mass_kg}, SquareMetres{area_m2}).value();
+    return capital(fill(words.one_method, arg("method", method.name), arg("yield", telling.figures.yield(t_ha)))) + ".";
+}
+
+} // namespace quartercut::report
+
+namespace quartercut {
+
+std::vector<std::string> answer_sentences(const Results& results) {
+    const report::Telling telling(results);
+    std::vector<std::string> out;
+    for (const auto& contrast : results.comparison.farm)
+        out.push_back(report::farm_sentence(telling, contrast));
+    for (std::size_t i = 0; i < results.comparison.fields.size(); ++i) {
+        const auto& field = results.comparison.fields[i];
+        bool any = false;
+        for (const auto& contrast : field.contrasts) {
+            if (contrast.stratum) continue;
+            std::string line = field.name + ": " + report::field_sentence(telling, field, contrast);
+            const std::string raw = report::raw_sentence(telling, contrast);
+            if (!raw.empty()) line += " " + raw;
+            out.push_back(std::move(line));
+            any = true;
+        }
+        if (!any) out.push_back(field.name + ": " + report::lone_field_sentence(telling, i));
+    }
+    if (out.empty()) out.emplace_back(telling.words.answer.nothing);
+    return out;
+}
+
+} // namespace quartercut

@@ -1,0 +1,25 @@
+// SPDX-License-Identifier: MIT
+// The answer in plain sentences: what the page opens with and the terminal prints.
+#pragma once
+
+#include "report/telling.hpp"
+
+#include <string>
+#include <vector>
+
+namespace quartercut::report {
+
+/// "On the four fields laid out in side-by-side strips, standing yielded 1.1 bu/ac more than swathed (0.3 to 1.9). ..."
+[[nodiscard]] std::string farm_sentence(const Telling& telling, const FarmContrast& contrast);
+
+/// The same for one field, without its name in front.
+[[nodiscard]] std::string field_sentence(const Telling& telling, const FieldComparison& field,
+                                         const Contrast& contrast);
+
+/// For a field in which nothing is compared: why. `index`: of the field in the results.
+[[nodiscard]] std::string lone_field_sentence(const Telling& telling, std::size_t index);
+
+/// What the plain record means would have said, or empty where unknown.
+[[nodiscard]] std::string raw_sentence(const Telling& telling, const Contrast& contrast);
+
+} // namespace quartercut::report

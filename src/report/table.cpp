@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: MIT
+// Writes tables (table.hpp).
+#include "report/table.hpp"
+
+namespace quartercut::report {
+
+void append(std::vector<std::string>& row, const std::vector<std::string>& cells) {
+    row.insert(row.end(), cells.begin(), cells.end());
+}
+
+namespace {
+
+Attributes cell_class(const Table& table, std::size_t column) {
+    if (column < table.text_columns) return {};
+    return {{"class", "number"}};
+}
+
+void write_head(Html& html, const Table& table) {
+    const auto head = html.in("thead");
+    const auto row = html.in("tr");
+    for (std::size_t c = 0; c < table.headings.size(); ++c) {
+        auto attributes = cell_class(table, c);
+        attributes.push_back({"scope", "col"});
+        html.leaf("th", table.headings[c], attributes);
+    }
+}
+
+void write_row(Html& html, const Table& table, const std::vector<std::string>& cells) {
+    const auto row = html.in("tr");
+    for (std::size_t c = 0; c < cells.size(); ++c) {
+        if (c == 0) {
+            html.leaf("th", cells[c], {{"scope", "row"}});
+        } else {
+            html.leaf("td", cells[c], cell_class(table, c));
+        }
+    }
+}
+
+} // namespace
+
+void write_table(Html& html, const Table& table) {
+    // A wide table scrolls in its own box, so that the page never scrolls sideways on a phone; the box takes the
+    // keyboard focus because a reader without a mouse must be able to scroll it.
+    const auto box = html.in(
+        "div", {{"class", "table"}, {"role", "region"}, {"tabindex", "0"}, {"aria-labelledby", table.id + "-caption"}});
+    const auto element = html.in("table", {{"id", table.id}});
+    html.leaf("caption", table.caption, {{"id", table.id + "-caption"}});
+    write_head(html, table);
+    const auto body = html.in("tbody");
+    for (const auto& row : table.rows)
+        write_row(html, table, row);
+}
+
+void write_folded_table(Html& html, const std::string& summary, const Table& table) {
+    const auto details = html.in("details");
+    html.leaf("summary", summary);
+    write_table(html, table);
+}
+
+} // namespace quartercut::report

@@ -1,0 +1,28 @@
+// SPDX-License-Identifier: MIT
+// Tables a person can read, copy and print: caption, column heads, first cell of a row as its head.
+#pragma once
+
+#include "report/html.hpp"
+
+#include <string>
+#include <vector>
+
+namespace quartercut::report {
+
+struct Table {
+    std::string id;
+    std::string caption;
+    std::vector<std::string> headings;
+    std::vector<std::vector<std::string>> rows;
+    std::size_t text_columns = 1; ///< columns from the left that hold words; the others are numbers, set to the right
+};
+
+/// Appends cells to a row.
+void append(std::vector<std::string>& row, const std::vector<std::string>& cells);
+
+void write_table(Html& html, const Table& table);
+
+/// The table under a summary that opens on demand.
+void write_folded_table(Html& html, const std::string& summary, const Table& table);
+
+} // namespace quartercut::report

@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: MIT
+// Names, findings and evidence classes in a reader's words (telling.hpp).
+#include "report/telling.hpp"
+
+namespace quartercut::report {
+
+std::string label_of(const Season& season, const std::string& method) {
+    const int code = season.method_code(method);
+    if (code < 0) return method;
+    const auto& found = season.methods[static_cast<std::size_t>(code)];
+    return found.label.empty() ? found.name : found.label;
+}
+
+std::string finding_text(Finding finding) {
+    switch (finding) {
+    case Finding::gain:
+        return "more, beyond chance";
+    case Finding::loss:
+        return "less, beyond chance";
+    case Finding::leans_gain:
+        return "leans to more; one comparison, not replicated";
+    case Finding::leans_loss:
+        return "leans to less; one comparison, not replicated";
+    case Finding::not_shown:
+        return "no difference shown";
+    case Finding::not_comparable:
+        return "cannot be compared";
+    }
+    return {};
+}
+
+std::string evidence_text(Evidence evidence) {
+    switch (evidence) {
+    case Evidence::replicated_randomised:
+        return "strips, repeated, placed at random";
+    case Evidence::replicated:
+        return "strips, repeated";
+    case Evidence::split:
+        return "one field, split";
+    case Evidence::whole_field:
+        return "whole fields";
+    }
+    return {};
+}
+
+std::string evidence_text(const std::string& word) {
+    for (const auto evidence :
+         {Evidence::replicated_randomised, Evidence::replicated, Evidence::split, Evidence::whole_field}) {
+        if (word == evidence_word(evidence)) return evidence_text(evidence);
+    }
+    return word;
+}
+
+const char* finding_style(Finding finding) {
+    switch (finding) {
+    case Finding::gain:
+        return "gain";
+    case Finding::loss:
+        return "loss";
+    case Finding::leans_gain:
+    case Finding::leans_loss:
+        return "leans";
+    case Finding::not_shown:
+        return "none";
+    case Finding::not_comparable:
+        return "unfit";
+    }
+    return "none";
+}
+
+} // namespace quartercut::report

@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: MIT
+// What every part of the page is handed: the results, how numbers are written, and the words.
+#pragma once
+
+#include "quartercut/results.hpp"
+#include "report/figures.hpp"
+#include "report/words.hpp"
+
+#include <fmt/args.h>
+#include <fmt/format.h>
+#include <string>
+
+namespace quartercut::report {
+
+struct Telling {
+    const Results& results;
+    Figures figures;
+    const Words& words;
+    explicit Telling(const Results& of) : results(of), figures(of.season), words(english) {}
+    [[nodiscard]] const Season& season() const { return results.season; }
+};
+
+/// Fills the named places of a template from words.hpp: fill(words.more, fmt::arg("size", text)).
+template <class... Arguments>
+[[nodiscard]] std::string fill(const char* pattern, Arguments&&... arguments) {
+    return fmt::format(fmt::runtime(pattern), std::forward<Arguments>(arguments)...);
+}
+
+/// Label of a method by name; the name where the season file gives no label.
+[[nodiscard]] std::string label_of(const Season& season, const std::string& method);
+
+/// The words of a finding and of an evidence class for a reader: "more, and more than chance", "whole fields", ...
+[[nodiscard]] std::string finding_text(Finding finding);
+[[nodiscard]] std::string evidence_text(Evidence evidence);
+[[nodiscard]] std::string evidence_text(const std::string& word);
+
+/// "gain", "loss", "leans", "none" or "unfit": the class that styles a finding. Colour is never its only carrier.
+[[nodiscard]] const char* finding_style(Finding finding);
+
+} // namespace quartercut::report

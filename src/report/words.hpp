@@ -1,0 +1,255 @@
+// SPDX-License-Identifier: MIT
+// Every English string of the page, in one place: another language is another value of this struct.
+//
+// Sentences are fmt templates with named places, so a translation may reorder them. Where a grower reads first, no word
+// of statistics stands; such words appear below, and the word list says what each means.
+#pragma once
+
+namespace quartercut::report {
+
+/// The answer in sentences (sentences.cpp). Places: method, baseline, size, interval, and those named.
+struct AnswerWords {
+    // how the land was laid out, before the comma; {fields}: "four fields", "one field"
+    const char* farm_replicated_randomised = "On the {fields} laid out in side-by-side strips placed at random";
+    const char* farm_replicated = "On the {fields} laid out in side-by-side strips";
+    const char* farm_split = "On the {fields} split between the two ways of cutting";
+    const char* farm_whole = "Across {fields}, each cut wholly one way";
+    const char* farm_other = "On the {fields} compared";
+    const char* one_field = "one field";
+    const char* many_fields = "{count} fields";
+    const char* stratum = "in {stratum}, ";
+
+    const char* more = "{method} yielded {size} more than {baseline}";
+    const char* less = "{method} yielded {size} less than {baseline}";
+    const char* same = "{method} and {baseline} yielded the same to the last digit shown";
+    const char* bracket = " ({interval})";
+    const char* bracket_unknown = "; how sure that is cannot be said from this layout";
+    const char* beyond_chance = "That is more than chance";
+    const char* erase = "; a calibration error of {pct} % between the {what} would erase it";
+    const char* erase_range = "; a calibration error of {low} to {high} % between the {what}, depending on the field, "
+                              "would erase it";
+    const char* machines = "machines";
+    const char* methods = "two methods";
+
+    const char* leans = "This is one comparison, not replicated: it leans that way, but the land, the day or the "
+                        "machine could be the reason";
+    const char* not_shown = "no difference was shown between {method} and {baseline}";
+    const char* best_guess_more = "The best guess is {size} more for {method} ({interval})";
+    const char* best_guess_less = "The best guess is {size} less for {method} ({interval})";
+    const char* best_guess_same = "The best guess is no difference ({interval})";
+    const char* best_guess_bare_more = "The best guess is {size} more for {method}";
+    const char* best_guess_bare_less = "The best guess is {size} less for {method}";
+    const char* best_guess_bare_same = "The best guess is no difference";
+    const char* detectable =
+        "A difference of {detectable} or more would have shown up four times in five, so a gap that "
+        "big is unlikely";
+    const char* detectable_reached = "This layout could be trusted to show a difference of {detectable} or more, four "
+                                     "times in five; a smaller one needs more strips or more years";
+    const char* single = "It is one comparison, not replicated";
+    const char* not_comparable = "{method} and {baseline} cannot be compared here";
+    const char* because = ": {reason}";
+    const char* raw_more = "The raw yield map would have said {size} more";
+    const char* raw_less = "The raw yield map would have said {size} less";
+    const char* raw_same = "The raw yield map would have said no difference";
+    const char* another_field = "On another field like these, expect anywhere {interval}";
+    const char* another_field_one_sided_more = "On another field like these, expect {interval} more";
+    const char* another_field_one_sided_less = "On another field like these, expect {interval} less";
+
+    const char* one_method =
+        "the whole field was cut one way ({method}, {yield}); alone it says nothing about the other "
+        "way";
+    const char* no_method = "no yield could be assigned to a method, so nothing is compared here";
+    const char* nothing = "Nothing could be compared in this season.";
+};
+
+/// Headings, captions, labels, explanations.
+struct PageWords {
+    const char* skip = "Skip to the answer";
+    const char* subtitle = "{crop}, {year}. Harvest methods compared from yield-monitor records.";
+    const char* subtitle_no_year = "{crop}. Harvest methods compared from yield-monitor records.";
+    const char* nav = "On this page";
+
+    const char* answer = "The answer";
+    const char* answer_note = "The numbers in brackets are the range the true difference most likely lies in: ranges "
+                              "made this way hold the truth 19 times in 20, when what they count is all there is. "
+                              "They count the spread between strips or fields and the errors of calibration, moisture "
+                              "and cut width. What they do not count stands under “What the range leaves out”.";
+    const char* by_field = "Field by field";
+    const char* meant_by = "What the methods are";
+    const char* compared_with = "the one the others are compared with";
+
+    const char* farm_view = "The season at a glance";
+    const char* season_map = "Where the fields lie";
+    const char* season_map_text =
+        "Map of the {n} fields of the season in their places, north up. Each is numbered; the "
+        "list names them.";
+    const char* forest = "Every difference on one scale";
+    const char* forest_text = "Differences with their ranges: {rows}.";
+    const char* forest_note = "Dot: best guess. Thick line: range counting every error we could size. Right of the "
+                              "middle line {method} yielded more. The dashed line is where another field like these "
+                              "would likely fall.";
+    const char* all_fields = "All fields together";
+
+    const char* fields = "The fields";
+    const char* map_methods = "How it was cut";
+    const char* map_yield = "What it yielded";
+    const char* map_methods_text = "Map of {field}, north up: land by method. {zones}.";
+    const char* map_yield_text = "Map of {field}, north up: yield at {basis} % moisture in five classes from {low} to "
+                                 "{high} {unit}. The table of zones below holds the numbers.";
+    const char* map_yield_thinned = "Every {n} stretches of a pass are drawn as one; the numbers use all of them.";
+    const char* dots_thinned = "One removed record in {n} is drawn; the counts are of all.";
+    const char* layers = "Show on this map";
+    const char* layer_yield = "Yield";
+    const char* layer_zones = "Zone lines";
+    const char* layer_removed = "Records not used";
+    const char* removed_list = "Records not used, by reason";
+    const char* yield_legend = "Yield, {unit}";
+    const char* yield_legend_note = "Five classes of equal count within this field.";
+    const char* not_cut = "in no method area";
+    const char* readout = "Point at, or tap, the map for the yield there.";
+    const char* north = "N";
+    const char* zones_table = "Zones of {field}";
+    const char* zone = "Zone";
+    const char* method = "Method";
+    const char* stratum = "Stratum";
+    const char* block = "Block";
+    const char* area = "Area";
+    const char* yield = "Yield";
+    const char* moisture = "Moisture (%)";
+    const char* records = "Records";
+    const char* no_segments = "No yield is left on this field after cleaning, so there is no yield map.";
+
+    const char* methods_table = "Yield by method, {field}";
+    const char* compared_table = "Differences on {field}";
+    const char* difference = "Difference";
+    const char* range = "Range";
+    const char* finding = "Finding";
+    const char* raw_difference = "Raw map said";
+    const char* layout = "Layout";
+
+    const char* pairs = "Pair by pair";
+    const char* pairs_text = "Yields of the pairs of strips on {field}, {method} against {baseline}. {rows}.";
+    const char* pairs_table = "Pairs of strips on {field}: {method} against {baseline}";
+    const char* pair = "Pair";
+    const char* budget = "Where the uncertainty comes from";
+    const char* budget_text = "Sizes of the sources of error of the difference on {field}. {rows}.";
+    const char* budget_table = "Sources of error on {field}: {method} against {baseline}";
+    const char* source = "Source";
+    const char* standard_uncertainty = "Size";
+    const char* shared_short = "Same on all fields";
+    const char* budget_note = "Each bar is one standard uncertainty of the difference; they add as squares. A source "
+                              "that is the same on all fields does not shrink by adding fields.";
+    const char* total = "all together";
+    const char* robustness = "Does it hold when one thing is changed?";
+    const char* robustness_text =
+        "The difference on {field} worked out again with one thing changed each time. {rows}.";
+    const char* robustness_table = "The difference on {field} with one thing changed";
+    const char* robustness_note = "The ranges here show the spread between strips or segments alone.";
+    const char* changed = "What was changed";
+    const char* as_reported = "as reported";
+    const char* crossing_table = "{what} by method on {field}, hectares";
+    const char* crossing_note = "If each {what} met only one method, its effect and the method's cannot be told apart.";
+
+    const char* cleaning = "What cleaning did";
+    const char* cleaning_note = "Nothing is deleted: records that cannot be trusted are marked with a reason and left "
+                                "out. The steps do not look at which method a record belongs to.";
+    const char* cleaning_removed_table = "Records not used, by reason and field";
+    const char* cleaning_steps_table = "Step by step on {field}";
+    const char* cleaning_chart = "Share of records used and not used";
+    const char* cleaning_chart_text = "Records by field: {rows}.";
+    const char* reason = "Reason";
+    const char* step = "Step";
+    const char* kept_before = "Records before";
+    const char* kept_after = "Records after";
+    const char* spread_before = "Spread before (%)";
+    const char* spread_after = "Spread after (%)";
+    const char* off = "off";
+    const char* used = "used";
+    const char* not_used = "not used";
+    const char* lag_table = "Delay between cutting and weighing";
+    const char* calibration_table = "Calibration used";
+
+    const char* tickets = "Monitor against the scale";
+    const char* tickets_none = "No scale tickets were given. Without them nobody knows how far the monitor is out; the "
+                               "ranges above carry a large allowance for that.";
+    const char* tickets_text = "Each load: what the scale said and what the monitor said, before calibration. {rows}.";
+    const char* tickets_note = "On the slanted line scale and monitor agree.";
+    const char* tickets_table = "Loads, brought to the basis moisture";
+    const char* scale = "Scale";
+    const char* monitor = "Monitor";
+
+    const char* moisture_date = "When and how wet each method was cut";
+    const char* moisture_date_note =
+        "If one method was cut on other days or much wetter than the other, the weather and "
+        "the moisture sensor are part of the difference.";
+    const char* moisture_date_text = "Mean moisture and days of cutting of each zone. {rows}.";
+    const char* moisture_date_table = "Moisture and dates by zone";
+    const char* moisture_none = "The records hold no moisture, so this cannot be shown.";
+    const char* first = "First";
+    const char* last = "Last";
+    const char* day = "Day of cutting";
+
+    const char* leaves_out = "What the range leaves out";
+    const char* leaves_out_note = "The range in brackets cannot know about these:";
+    const char* cautions = "Before you act on it";
+
+    const char* agronomist = "For the agronomist";
+    const char* agronomist_note =
+        "How each difference was estimated, with every other answer that was worked out, also "
+        "where they disagree.";
+    const char* contrast_table = "{field}: {method} minus {baseline}";
+    const char* farm_table = "All fields: {method} minus {baseline} ({evidence})";
+    const char* also_table = "Other estimates, {field}: {method} minus {baseline}";
+    const char* item = "Item";
+    const char* value = "Value";
+    const char* estimator = "Estimator";
+    const char* disagree = "Two estimates disagree here: their ranges do not overlap. Trust neither alone.";
+
+    const char* remarks = "Remarks";
+    const char* remarks_note = "Things the program noticed that a reader should know.";
+    const char* no_remarks = "Nothing out of the ordinary was noticed.";
+    const char* where = "Where";
+    const char* what = "What";
+    const char* weight = "Weight";
+    const char* whole_season = "whole season";
+
+    const char* sources = "How this was made";
+    const char* settings = "Settings";
+    const char* setting = "Setting";
+    const char* inputs = "Inputs";
+    const char* inputs_note =
+        "The fingerprint (SHA-256) changes when a single letter of a file changes: with it anyone "
+        "can check that a result was made from these very files.";
+    const char* file = "File";
+    const char* role = "Used as";
+    const char* bytes = "Bytes";
+    const char* rows = "Rows";
+    const char* fingerprint = "Fingerprint (SHA-256)";
+    const char* season_file = "The season file as it was read";
+    const char* cite = "How to cite";
+    const char* cite_text = "quartercut {version}: comparison of harvest methods, “{title}”, made from the inputs with "
+                            "the fingerprints above; season file {hash}.";
+    const char* cite_text_no_hash = "quartercut {version}: comparison of harvest methods, “{title}”, made from the "
+                                    "inputs with the fingerprints above.";
+    const char* glossary = "Words";
+    const char* footer = "Made by quartercut {version}. This page holds everything it needs and fetches nothing.";
+    const char* as_table = "The same as a table";
+    const char* copy = "Copy table";
+    const char* copied = "Copied";
+    const char* not_known = "not known";
+};
+
+struct Words {
+    AnswerWords answer;
+    PageWords page;
+};
+
+inline constexpr Words english{};
+
+/// One entry of the word list.
+struct Meant {
+    const char* word;
+    const char* meaning;
+};
+
+} // namespace quartercut::report

@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: MIT
+// Gathers what a field is cut by, repairs what the geometry engine could not use, and says so.
+#include "zone/steps.hpp"
+
+#include "quartercut/error.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace quartercut::zone_room {
+
+namespace {
+
+constexpr double square_metre = 1.0;
+
+MultiPolygon valid_or_repaired(const Engine& engine, const MultiPolygon& shape, const std::string& what,
+                               const std::string& field, Issues& issues) {
+    if (engine.is_valid(shape)) return shape;
+    MultiPolygon repaired = engine.made_valid(shape);
+    const double change_m2 = planar_area(repaired) - planar_area(shape);
+    const Severity severity = std::abs(change_m2) > square_metre ? Severity::warning : Severity::note;
+    issues.push_back({"polygon-repaired", severity, field,
+                      fmt::format("The {} crosses or touches itself and was repaired; its area changed by {:.1f} m2. "
+                                  "Draw it anew if that is not right.",
+                                  what, change_m2)});
+    return repaired;
+}
+
+std::vector<StratumArea> drawn_strata(const Engine& engine, const StandardField& field, Issues& issues) {
+    std::vector<StratumArea> strata = field.strata;
+    for (StratumArea& stratum : strata)
+        stratum.shape_m =
+            valid_or_repaired(engine, stratum.shape_m, fmt::format("stratum \"{}\"", stratum.name), field.name, issues);
+    return strata;
+}
+
+std::vector<MethodArea> drawn_areas(const Engine& engine, const StandardField& field, Issues& issues) {
+    std::vector<MethodArea> areas = field.method_areas;
+    for (MethodArea& area : areas)
+        area.shape_m =
+            valid_or_repaired(engine, area.shape_m, fmt::format("method area of row {}", area.row), field.name, issues);
+    return areas;
+}
+
+} // namespace
+
+Layers prepare_layers(const Engine& engine, const Season& season, const StandardField& field,
+                      const CleanedField& cleaned, Issues& issues) {
+    Layers layers;
+    layers.boundary = valid_or_repaired(engine, field.boundary_m, "boundary", field.name, issues);
+    if (!(planar_area(layers.boundary) > 0.0))
+        throw DataError(fmt::format("The boundary of field \"{}\" encloses no area; draw it anew.", field.name));
+    layers.areas = season.methods_from.source == MethodSource::points
+                       ? grow_areas(engine, field, cleaned, layers.boundary)
+                       : drawn_areas(engine, field, issues);
+    if (!season.strata) return layers;
+    layers.strata = season.strata->kind == StrataKind::polygons
+                        ? drawn_strata(engine, field, issues)
+                        : make_strata(engine, *season.strata, field, layers.boundary);
+    return layers;
+}
+
+} // namespace quartercut::zone_room

@@ -1,0 +1,218 @@
+// SPDX-License-Identifier: MIT
+// Faces -> zones: labels settled, slivers merged, faces of one label dissolved, named, measured and verified.
+#include "zone/cutting.hpp"
+#include "zone/steps.hpp"
+
+#include "quartercut/error.hpp"
+
+#include "base/sum.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+#include <utility>
+
+namespace quartercut::zone_room {
+
+namespace {
+
+/// The noding works near zero, where the grid is finest; whole metres go there and back without rounding.
+Point origin_of(const MultiPolygon& boundary) {
+    const Box box = bounding_box(boundary);
+    return {std::round(0.5 * (box.min_x + box.max_x)), std::round(0.5 * (box.min_y + box.max_y))};
+}
+
+MultiPolygon shifted(MultiPolygon shape, Point by) {
+    const auto shift = [&](Ring& ring) {
+        for (Point& vertex : ring)
+            vertex = {vertex.x + by.x, vertex.y + by.y};
+    };
+    for (Polygon& polygon : shape) {
+        shift(polygon.shell);
+        for (Ring& hole : polygon.holes)
+            shift(hole);
+    }
+    return shape;
+}
+
+std::string place_text(const Frame& frame, Point place_m) {
+    const Point place = frame.to_degrees(place_m);
+    if (frame.is_local()) return fmt::format("x {:.1f} m, y {:.1f} m", place.x, place.y);
+    return fmt::format("longitude {:.6f}, latitude {:.6f}", place.x, place.y);
+}
+
+/// What is remarked once per pair, however many faces it concerns.
+using Pairs = std::set<std::pair<int, int>>;
+
+class ZoneMaker {
+public:
+    ZoneMaker(const Engine& engine, const Season& season, const StandardField& field, const Layers& layers,
+              Issues& issues)
+        : engine_(engine), season_(season), field_(field), layers_(layers), issues_(issues),
+          origin_(origin_of(layers.boundary)) {
+        for (const StratumArea& stratum : layers.strata)
+            if (std::find(names_.begin(), names_.end(), stratum.name) == names_.end()) names_.push_back(stratum.name);
+    }
+
+    [[nodiscard]] std::vector<Zone> run(double sliver_m) {
+        std::vector<Face> faces = cut(sliver_m);
+        check_overlaps(faces);
+        for (Face& face : faces)
+            if (face.stratum >= 0) face.stratum = name_index(face.stratum);
+        std::vector<int> method_of_area;
+        for (const MethodArea& area : layers_.areas)
+            method_of_area.push_back(area.method);
+        merge_slivers(faces, method_of_area);
+        std::vector<Zone> zones = dissolve(faces);
+        verify(zones);
+        measure(zones);
+        note_lost_areas(faces);
+        return zones;
+    }
+
+private:
+    [[nodiscard]] std::vector<Face> cut(double sliver_m) const {
+        const Point to_zero{-origin_.x, -origin_.y};
+        const MultiPolygon boundary = shifted(layers_.boundary, to_zero);
+        Cut cut;
+        cut.boundary = &boundary;
+        cut.sliver_m = sliver_m;
+        for (const MethodArea& area : layers_.areas)
+            cut.areas.push_back(shifted(area.shape_m, to_zero));
+        for (const StratumArea& stratum : layers_.strata)
+            cut.strata.push_back(shifted(stratum.shape_m, to_zero));
+        return cut_into_faces(engine_, cut);
+    }
+
+    [[nodiscard]] int name_index(int stratum) const {
+        const std::string& name = layers_.strata[static_cast<std::size_t>(stratum)].name;
+        return static_cast<int>(std::find(names_.begin(), names_.end(), name) - names_.begin());
+    }
+
+    [[nodiscard]] const MethodArea& area(int index) const { return layers_.areas[static_cast<std::size_t>(index)]; }
+
+    /// Slivers of overlap are drawing errors; wider ones leave open how the land was cut.
+    void check_overlaps(const std::vector<Face>& faces) {
+        Pairs same_method, strata;
+        for (const Face& face : faces) {
+            if (face.sliver) continue;
+            for (std::size_t k = 1; k < face.areas.size(); ++k) {
+                if (area(face.areas[k]).method != area(face.areas[0]).method) refuse(face, face.areas[k]);
+                same_method.insert({face.areas[0], face.areas[k]});
+            }
+            for (std::size_t k = 1; k < face.strata.size(); ++k)
+                if (name_index(face.strata[k]) != name_index(face.strata[0]))
+                    strata.insert({name_index(face.strata[0]), name_index(face.strata[k])});
+        }
+        for (const auto& [first, second] : same_method)
+            issues_.push_back({"method-areas-overlap", Severity::note, field_.name,
+                               fmt::format("Method areas of rows {} and {} overlap; they are of one method, so the "
+                                           "land in both was counted to row {}.",
+                                           area(first).row, area(second).row, area(first).row)});
+        const bool made_from_field = season_.strata && season_.strata->kind != StrataKind::polygons;
+        if (made_from_field) return;
+        for (const auto& [first, second] : strata)
+            issues_.push_back(
+                {"strata-overlap", Severity::warning, field_.name,
+                 fmt::format("Strata \"{}\" and \"{}\" overlap; the land in both was counted to "
+                             "\"{}\". Correct the polygons.",
+                             names_[static_cast<std::size_t>(first)], names_[static_cast<std::size_t>(second)],
+                             names_[static_cast<std::size_t>(first)])});
+    }
+
+    [[noreturn]] void refuse(const Face& face, int second) const {
+        const Point place{face.inside.x + origin_.x, face.inside.y + origin_.y};
+        const MethodArea &a = area(face.areas[0]), &b = area(second);
+        const auto name = [&](int method) { return season_.methods[static_cast<std::size_t>(method)].name; };
+        throw DataError(
+            fmt::format("In field \"{}\" the method areas of row {} (\"{}\") and row {} (\"{}\") overlap by "
+                        "{:.0f} m2 near {}. Land cannot be cut both ways; correct the polygons.",
+                        field_.name, a.row, name(a.method), b.row, name(b.method), planar_area(face.shape),
+                        place_text(field_.frame, place)));
+    }
+
+    /// Zones in the order of method area, then stratum; land without either comes last.
+    [[nodiscard]] std::vector<Zone> dissolve(const std::vector<Face>& faces) const {
+        const auto rank = [](int index) { return index < 0 ? std::numeric_limits<int>::max() : index; };
+        std::map<std::pair<int, int>, std::vector<const Polygon*>> groups;
+        for (const Face& face : faces)
+            groups[{rank(face.area), rank(face.stratum)}].push_back(&face.shape);
+        std::map<int, std::map<int, int>> number; // method -> area -> running number of that method
+        std::vector<Zone> zones;
+        for (const auto& [label, shapes] : groups) {
+            Zone zone;
+            zone.area_index = label.first == rank(-1) ? -1 : label.first;
+            if (zone.area_index >= 0) zone.method = area(zone.area_index).method;
+            if (label.second != rank(-1)) zone.stratum = names_[static_cast<std::size_t>(label.second)];
+            auto& of_method = number[zone.method];
+            const int running =
+                of_method.emplace(zone.area_index, static_cast<int>(of_method.size()) + 1).first->second;
+            describe(zone, running);
+            zone.shape_m = shifted(engine_.dissolved(shapes), origin_);
+            zones.push_back(std::move(zone));
+        }
+        return zones;
+    }
+
+    void describe(Zone& zone, int running) const {
+        const std::string method =
+            zone.method < 0 ? "no-method" : season_.methods[static_cast<std::size_t>(zone.method)].name;
+        zone.id = fmt::format("{}/{}/{}", field_.name, method, running);
+        if (zone.stratum) zone.id += "/" + *zone.stratum;
+        if (zone.area_index >= 0) zone.block = area(zone.area_index).block;
+        if (zone.method < 0)
+            zone.reason = season_.methods_from.source == MethodSource::points ? "no pass" : "no method area";
+        else if (!names_.empty() && !zone.stratum)
+            zone.reason = "no stratum";
+    }
+
+    void verify(const std::vector<Zone>& zones) const {
+        std::vector<const MultiPolygon*> shapes;
+        for (const Zone& zone : zones)
+            shapes.push_back(&zone.shape_m);
+        verify_partition(shapes, layers_.boundary, field_.name);
+    }
+
+    /// Planar areas, scaled by one factor so that they add up to the field's area on the ellipsoid.
+    void measure(std::vector<Zone>& zones) const {
+        Sum planar_m2;
+        for (const Zone& zone : zones)
+            planar_m2 += planar_area(zone.shape_m);
+        for (Zone& zone : zones)
+            zone.area_m2 = planar_area(zone.shape_m) * (field_.area_m2 / planar_m2.value());
+    }
+
+    void note_lost_areas(const std::vector<Face>& faces) {
+        std::set<int> drawn, left;
+        for (const Face& face : faces) {
+            drawn.insert(face.areas.begin(), face.areas.end());
+            left.insert(face.area);
+        }
+        for (const int lost : drawn)
+            if (left.count(lost) == 0)
+                issues_.push_back({"method-area-lost", Severity::warning, field_.name,
+                                   fmt::format("The method area of row {} is narrower than a sliver, or covered by "
+                                               "others, and became no zone of its own.",
+                                               area(lost).row)});
+    }
+
+    const Engine& engine_;
+    const Season& season_;
+    const StandardField& field_;
+    const Layers& layers_;
+    Issues& issues_;
+    Point origin_;
+    std::vector<std::string> names_; ///< of the strata, in the order they come
+};
+
+} // namespace
+
+std::vector<Zone> make_zones(const Engine& engine, const Season& season, const StandardField& field,
+                             const Layers& layers, double sliver_m, Issues& issues) {
+    return ZoneMaker(engine, season, field, layers, issues).run(sliver_m);
+}
+
+} // namespace quartercut::zone_room

@@ -93,9 +93,9 @@ std::optional<char> side_from(std::string_view word) {
     return std::nullopt;
 }
 
-void require_range(std::string_view text, std::string_view part, int value, int last) {
+void require_range(std::string_view text, std::string_view part, int value, int last, std::string_view where = "") {
     if (value < 1 || value > last)
-        refuse(text, fmt::format("{} {} does not exist (it runs from 1 to {})", part, value, last));
+        refuse(text, fmt::format("{} {} does not exist{} (it runs from 1 to {})", part, value, where, last));
 }
 
 void check_ranges(std::string_view text, const LegalLand& land) {
@@ -107,8 +107,8 @@ void check_ranges(std::string_view text, const LegalLand& land) {
     // West of the fourth meridian lies Alberta, whose townships and ranges end sooner.
     const bool alberta = land.meridian >= 4;
     const std::string_view where = alberta ? " west of the fourth meridian" : "";
-    require_range(text, fmt::format("township{}", where), land.township, alberta ? 126 : 129);
-    require_range(text, fmt::format("range{}", where), land.range, alberta ? 30 : 34);
+    require_range(text, "township", land.township, alberta ? 126 : 129, where);
+    require_range(text, "range", land.range, alberta ? 30 : 34, where);
 }
 
 /// Takes the side and the meridian off the end: "... W 4", or "wpm" (the first, or principal, meridian).

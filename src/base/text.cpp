@@ -46,7 +46,7 @@ bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z')
 
 std::optional<double> parse_number(std::string_view text) {
     text = trim(text);
-    if (text.starts_with('+')) text.remove_prefix(1);
+    if (text.starts_with('+') && !text.substr(1).starts_with('-')) text.remove_prefix(1);
     const std::size_t first = text.starts_with('-') ? 1 : 0;
     // from_chars would read "nan" and "inf" as well.
     if (text.size() <= first || !(is_digit(text[first]) || text[first] == '.')) return std::nullopt;

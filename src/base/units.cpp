@@ -146,12 +146,12 @@ std::optional<Unit> unit_word(std::string_view word, bool squared, std::optional
 /// A whole unit: words multiplied, those after a slash divided.
 std::optional<Unit> parse_unit(std::string_view text, std::optional<double> bushel_lb) {
     Unit whole;
-    bool any = false, divide = false, squared = false;
+    bool any = false, divide = false, squared = false, after_slash = false;
     for (const std::string& word : split(plain_spelling(text.substr(0, 80)), ' ')) {
         if (word.empty()) continue;
         if (word == "/") {
-            if (divide && !any) return std::nullopt;
-            divide = true;
+            if (after_slash) return std::nullopt;
+            divide = after_slash = true;
             continue;
         }
         if (lower(word) == "square") {
@@ -162,9 +162,9 @@ std::optional<Unit> parse_unit(std::string_view text, std::optional<double> bush
         if (!unit) return std::nullopt;
         whole = product(whole, divide ? power_of(*unit, -1) : *unit);
         any = true;
-        squared = false;
+        squared = after_slash = false;
     }
-    if (!any || squared) return std::nullopt;
+    if (!any || squared || after_slash) return std::nullopt;
     return whole;
 }
 

@@ -57,12 +57,13 @@ void mark_without_reading(FieldWork& work, const Setting& setting) {
     const Records& r = work.records();
     for (const MachineBlock& block : work.blocks) {
         for (std::size_t i = block.begin; i < block.end; ++i) {
-            const bool shifted_away = work.unseen[i] != 0 && setting.options->steps.ramps;
-            if (!shifted_away && !(work.mass_kg[i] > 0.0))
+            if (work.unseen[i] && setting.options->steps.ramps)
+                work.remove(i, work.unseen[i] == 1 ? Removal::pass_end : Removal::pass_start);
+            else if (!(work.mass_kg[i] > 0.0))
                 work.remove(i, Removal::no_flow);
             else if (!(r.distance_m[i] > 0.0) || !(r.width_m[i] > 0.0))
                 work.remove(i, Removal::no_travel);
-            else if (!shifted_away && std::isnan(basis_mass_kg(work, setting, i, block.moisture_recorded)))
+            else if (std::isnan(basis_mass_kg(work, setting, i, block.moisture_recorded)))
                 work.remove(i, Removal::impossible_moisture);
             else if (work.jump[i])
                 work.remove(i, Removal::position_jump);

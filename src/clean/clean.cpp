@@ -4,9 +4,13 @@
 #include "quartercut/clean.hpp"
 
 #include "clean/basic_rules.hpp"
+#include "clean/coverage.hpp"
 #include "clean/directions.hpp"
+#include "clean/edges.hpp"
+#include "clean/lag.hpp"
 #include "clean/neighbours.hpp"
 #include "clean/passes.hpp"
+#include "clean/ramps.hpp"
 #include "clean/screens.hpp"
 #include "clean/step_report.hpp"
 
@@ -53,9 +57,23 @@ void find_the_passes(FieldWork& work, const Setting& setting) {
     report_step(work, setting, "off the crop", true);
 }
 
+struct Lags {
+    std::vector<LagEstimate> flow, moisture;
+};
+
+void shift(FieldWork& work, const Setting& setting, const Lags& lags) {
+    const CleaningChoice& on = setting.options->steps;
+    shift_flow(work, setting, lags.flow);
+    set_basis_mass(work, setting);
+    report_step(work, setting, "lag", on.lag);
+    shift_moisture(work, setting, lags.moisture);
+    set_basis_mass(work, setting);
+    report_step(work, setting, "moisture_lag", on.moisture_lag);
+    report_lags(work, setting, lags.flow, lags.moisture);
+}
+
 void screen_records(FieldWork& work, const Setting& setting) {
     const CleaningChoice& on = setting.options->steps;
-    set_basis_mass(work, setting);
     mark_without_reading(work, setting);
     report_step(work, setting, "no reading", true);
     merge_on_one_spot(work, on.merge);
@@ -66,14 +84,21 @@ void screen_records(FieldWork& work, const Setting& setting) {
     report_step(work, setting, "turns", on.turns);
 }
 
-void screen_yields(FieldWork& work, const Setting& setting) {
+void screen_yields(FieldWork& work, const Setting& setting, const std::vector<RampEstimate>& ramps) {
     const CleaningChoice& on = setting.options->steps;
+    if (on.ramps) trim_ramps(work, setting, ramps);
+    report_step(work, setting, "ramps", on.ramps);
+    if (on.coverage) cover_land(work);
+    report_step(work, setting, "coverage", on.coverage);
+    check_widths(work, setting);
     if (on.short_passes) screen_short_passes(work);
     report_step(work, setting, "short_passes", on.short_passes);
     if (on.limits) screen_limits(work, setting);
     report_step(work, setting, "limits", on.limits);
     if (on.neighbours) screen_neighbours(work);
     report_step(work, setting, "neighbours", on.neighbours);
+    if (on.edge_passes) mark_edges(work);
+    report_step(work, setting, "edge_passes", on.edge_passes);
 }
 
 void finish(FieldWork& work, const Setting& setting) {
@@ -91,8 +116,13 @@ Cleaned run(const Setting& setting) {
         works[f].out = &cleaned.fields[f];
     }
     for_each_field(works, [&](FieldWork& work) { find_the_passes(work, setting); });
-    for_each_field(works, [&](FieldWork& work) { screen_records(work, setting); });
-    for_each_field(works, [&](FieldWork& work) { screen_yields(work, setting); });
+    const Lags lags{estimate_lags(works, setting, Sensor::flow), estimate_lags(works, setting, Sensor::moisture)};
+    for_each_field(works, [&](FieldWork& work) {
+        shift(work, setting, lags);
+        screen_records(work, setting);
+    });
+    const std::vector<RampEstimate> ramps = estimate_ramps(works, setting);
+    for_each_field(works, [&](FieldWork& work) { screen_yields(work, setting, ramps); });
     for_each_field(works, [&](FieldWork& work) { finish(work, setting); });
     return cleaned;
 }

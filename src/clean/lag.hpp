@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: MIT
+// Delay between the cut and the sensor's reading, per machine and method, from the agreement of opposite neighbours.
+//
+// Two passes side by side, run in opposite directions, see the same crop. A wrong delay moves their readings apart, so
+// the mean squared difference of neighbouring readings is least at the right one (after Chung, Sudduth and Drummond
+// 2002). What is compared is grain per land with the flow shifted and the land left in place: changes of speed do not
+// smear. The shift that is found is the mean of the machine's response: transport plus mixing.
+#pragma once
+
+#include "clean/series.hpp"
+#include "clean/work.hpp"
+
+namespace quartercut::cleaning {
+
+inline constexpr double lag_from_s = -10.0, lag_to_s = 25.0, lag_step_s = 0.5;
+inline constexpr std::size_t lag_count = 71;
+
+enum class Sensor { flow, moisture };
+
+/// Mean squared difference of one pair of passes at every delay tried, and how many record pairs it stands on.
+struct PassPairCurve {
+    std::vector<double> sum; ///< lag_count values
+    double pairs = 0.0;
+};
+
+/// Curves of all pairs of opposite neighbouring passes of one machine and method, over all fields.
+[[nodiscard]] std::vector<PassPairCurve> opposite_curves(const std::vector<FieldWork>& works, const Setting& setting,
+                                                         int group, Sensor sensor);
+
+/// Delay with its 90 % interval from 200 bootstrap draws of pass pairs. Accepted only if the best agreement is at least
+/// 5 % better than the middling one and the interval is no wider than 4 s (judgement); otherwise declined in words.
+[[nodiscard]] LagEstimate judge_lag(const std::vector<PassPairCurve>& curves, std::uint64_t seed);
+
+/// Estimates per group (machine x method); groups without records get an empty machine name.
+[[nodiscard]] std::vector<LagEstimate> estimate_lags(const std::vector<FieldWork>& works, const Setting& setting,
+                                                     Sensor sensor);
+
+/// Gives every record the grain that arrived one delay later in the same run of the machine.
+void shift_flow(FieldWork& work, const Setting& setting, const std::vector<LagEstimate>& lags);
+
+/// The same for moisture, which is read and not added up; where nothing was logged the record keeps its own.
+void shift_moisture(FieldWork& work, const Setting& setting, const std::vector<LagEstimate>& lags);
+
+/// Lists in the field those estimates whose machine and method it has records of, and warns of delays not found.
+void report_lags(FieldWork& work, const Setting& setting, const std::vector<LagEstimate>& flow,
+                 const std::vector<LagEstimate>& moisture);
+
+/// Which groups the field has records of.
+[[nodiscard]] std::vector<std::uint8_t> groups_present(const FieldWork& work, const Setting& setting);
+
+} // namespace quartercut::cleaning

@@ -1,0 +1,120 @@
+// SPDX-License-Identifier: MIT
+// From curves to a delay that may be used, or to a plain reason why none is.
+#include "base/random.hpp"
+#include "clean/lag.hpp"
+#include "clean/robust.hpp"
+
+#include <fmt/format.h>
+#include <tbb/parallel_for.h>
+
+namespace quartercut::cleaning {
+namespace {
+
+constexpr std::size_t draws = 200, fewest_pass_pairs = 6;
+constexpr std::size_t fit_reach = 8; // +-4 s: the curve is close to a parabola there
+constexpr double least_depth = 0.05, widest_s = 4.0;
+constexpr double left_alone_s = 1.0; // a rest under one second is no reason to touch the data
+
+double lag_at(double k) { return lag_from_s + lag_step_s * k; }
+
+/// Place (in steps) of the least value: vertex of the parabola fitted by least squares around it.
+double lowest(const std::vector<double>& curve) {
+    const auto k0 = static_cast<std::size_t>(std::min_element(curve.begin(), curve.end()) - curve.begin());
+    const std::size_t reach = std::min({fit_reach, k0, lag_count - 1 - k0});
+    if (reach == 0) return static_cast<double>(k0);
+    double s2 = 0.0, s4 = 0.0, sy = 0.0, sxy = 0.0, sx2y = 0.0;
+    const double n = 2.0 * static_cast<double>(reach) + 1.0;
+    for (std::size_t k = k0 - reach; k <= k0 + reach; ++k) {
+        const double x = static_cast<double>(k) - static_cast<double>(k0);
+        s2 += x * x;
+        s4 += x * x * x * x;
+        sy += curve[k];
+        sxy += x * curve[k];
+        sx2y += x * x * curve[k];
+    }
+    const double bend = (n * sx2y - s2 * sy) / (n * s4 - s2 * s2);
+    if (!(bend > 0.0)) return static_cast<double>(k0);
+    const double vertex = -0.5 * (sxy / s2) / bend;
+    return static_cast<double>(k0) + std::clamp(vertex, -static_cast<double>(reach), static_cast<double>(reach));
+}
+
+template <class Pick>
+double lowest_of_draw(const std::vector<PassPairCurve>& curves, std::vector<double>& total, Pick pick) {
+    total.assign(lag_count, 0.0);
+    double pairs = 0.0;
+    for (std::size_t c = 0; c < curves.size(); ++c) {
+        const PassPairCurve& curve = curves[pick(c)];
+        for (std::size_t k = 0; k < lag_count; ++k)
+            total[k] += curve.sum[k];
+        pairs += curve.pairs;
+    }
+    for (double& value : total)
+        value /= pairs;
+    return lowest(total);
+}
+
+std::string judge(LagEstimate& lag, std::vector<double> curve, double place) {
+    const double least = *std::min_element(curve.begin(), curve.end());
+    const double middling = median_in_place(curve);
+    const double depth = middling > 0.0 ? 1.0 - least / middling : 0.0;
+    const double last = static_cast<double>(lag_count - 1);
+    if (!(depth >= least_depth))
+        return fmt::format("kept as logged: the crop is too even to show a delay (agreement improves by {:.1f} %)",
+                           100.0 * depth);
+    if (place < 1.0 || place > last - 1.0) return "kept as logged: the best delay lies at the end of the range tried";
+    if (lag.high_s - lag.low_s > widest_s)
+        return fmt::format("kept as logged: the passes do not agree on a delay ({:.1f} to {:.1f} s)", lag.low_s,
+                           lag.high_s);
+    if (std::abs(lag.lag_s) <= left_alone_s || (lag.low_s <= 0.0 && lag.high_s >= 0.0))
+        return "already shifted: opposite passes agree best as logged";
+    lag.applied = true;
+    return "found from the agreement of opposite neighbouring passes";
+}
+
+} // namespace
+
+LagEstimate judge_lag(const std::vector<PassPairCurve>& curves, std::uint64_t seed) {
+    LagEstimate lag;
+    if (curves.size() < fewest_pass_pairs) {
+        lag.lag_s = lag.low_s = lag.high_s = nan_value;
+        lag.why = fmt::format("kept as logged: only {} pairs of opposite neighbouring passes, {} needed", curves.size(),
+                              fewest_pass_pairs);
+        return lag;
+    }
+    std::vector<double> total;
+    const double place = lowest_of_draw(curves, total, [](std::size_t c) { return c; });
+    std::vector<double> found(draws);
+    tbb::parallel_for(std::size_t{0}, draws, [&](std::size_t d) {
+        Random random(stream_seed(seed, d));
+        std::vector<double> scratch;
+        found[d] = lag_at(lowest_of_draw(curves, scratch, [&](std::size_t) { return random.below(curves.size()); }));
+    });
+    lag.lag_s = lag_at(place);
+    lag.low_s = quantile_in_place(found, 0.05);
+    lag.high_s = quantile_in_place(found, 0.95);
+    lag.why = judge(lag, total, place);
+    return lag;
+}
+
+std::vector<LagEstimate> estimate_lags(const std::vector<FieldWork>& works, const Setting& setting, Sensor sensor) {
+    std::vector<LagEstimate> lags(static_cast<std::size_t>(setting.groups()));
+    std::vector<std::uint8_t> present(lags.size(), 0);
+    for (const FieldWork& work : works) {
+        const std::vector<std::uint8_t> here = groups_present(work, setting);
+        for (std::size_t g = 0; g < here.size(); ++g)
+            present[g] = present[g] | here[g];
+    }
+    const CleaningChoice& on = setting.options->steps;
+    const bool wanted = sensor == Sensor::flow ? on.lag : on.moisture_lag;
+    for (std::size_t g = 0; g < lags.size(); ++g) {
+        if (!present[g]) continue;
+        const auto group = static_cast<int>(g);
+        if (wanted) lags[g] = judge_lag(opposite_curves(works, setting, group, sensor), 1000 + g);
+        if (!wanted) lags[g].why = "kept as logged: switched off in the season file";
+        lags[g].machine = setting.group_machine(group);
+        lags[g].method = setting.group_method(group);
+    }
+    return lags;
+}
+
+} // namespace quartercut::cleaning

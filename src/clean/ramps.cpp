@@ -1,0 +1,141 @@
+// SPDX-License-Identifier: MIT
+// The curve is grain per land after the flow was shifted, second by second from the cut-in, relative to the middle of
+// the same pass. A slow start is no ramp: land goes slowly too.
+#include "clean/ramps.hpp"
+
+#include "clean/lag.hpp"
+#include "clean/robust.hpp"
+
+#include <algorithm>
+
+namespace quartercut::cleaning {
+namespace {
+
+constexpr std::size_t curve_s = 31, fewest_passes = 10;
+constexpr double full_share = 0.95, longest_s = 20.0;
+constexpr double default_start_s = 10.0, default_end_s = 6.0;
+constexpr double middle_from_s = 25.0, middle_to_s = 20.0;
+
+/// Ratios of one end of the passes, one list a second.
+using Curve = std::vector<std::vector<double>>;
+
+struct GroupCurves {
+    Curve start{curve_s}, end{curve_s};
+};
+
+/// Usable for the curve: in the pass, down, with land; masses may still be zero while the machine fills.
+bool usable(const FieldWork& work, std::size_t i) {
+    const Removal why = work.out->removal[i];
+    const bool cut = why == Removal::kept || why == Removal::no_flow;
+    return cut && work.out->pass[i] >= 0 && work.out->area_m2[i] > 0.0 && std::isfinite(work.mass_kg[i]);
+}
+
+double middle_t_ha(const FieldWork& work, const PassRange& range) {
+    double mass = 0.0, area = 0.0, seconds = 0.0;
+    for (std::size_t i = range.begin; i < range.end; ++i) {
+        if (!usable(work, i) || work.clock_s[i] < range.start_s + middle_from_s) continue;
+        if (work.clock_s[i] > range.end_s - middle_to_s) break;
+        mass += work.mass_kg[i];
+        area += work.out->area_m2[i];
+        seconds += work.step_s[i];
+    }
+    return seconds >= 20.0 && area > 0.0 ? mass / area : nan_value;
+}
+
+/// Puts a record's ratio into every second it covers.
+void spread_over_seconds(Curve& curve, double from_s, double to_s, double ratio) {
+    for (std::size_t k = 0; k < curve_s; ++k) {
+        const double middle = static_cast<double>(k) + 0.5;
+        if (middle > from_s && middle <= to_s) curve[k].push_back(ratio);
+    }
+}
+
+void add_pass(GroupCurves& curves, const FieldWork& work, const PassRange& range) {
+    const double middle = middle_t_ha(work, range);
+    if (!(middle > 0.0)) return;
+    for (std::size_t i = range.begin; i < range.end; ++i) {
+        if (!usable(work, i)) continue;
+        const double ratio = work.mass_kg[i] / work.out->area_m2[i] / middle;
+        const double since = work.clock_s[i] - range.start_s, left = range.end_s - work.clock_s[i];
+        if (range.fills && since < static_cast<double>(curve_s) + 5.0)
+            spread_over_seconds(curves.start, since - work.step_s[i], since, ratio);
+        if (range.empties && left < static_cast<double>(curve_s))
+            spread_over_seconds(curves.end, left, left + work.step_s[i], ratio);
+    }
+}
+
+/// First second from which three in a row are full; the cap where none is; NaN with too few passes. A second that few
+/// passes reach (its grain came after logging had stopped) is not full.
+double first_full_s(Curve& curve) {
+    std::vector<double> ratio;
+    std::size_t seconds = 0;
+    for (std::vector<double>& second : curve) {
+        const bool enough = second.size() >= fewest_passes;
+        ratio.push_back(enough ? median_in_place(second) : 0.0);
+        if (enough) ++seconds;
+    }
+    if (seconds < 5) return nan_value;
+    for (std::size_t k = 0; k + 2 < ratio.size(); ++k)
+        if (ratio[k] >= full_share && ratio[k + 1] >= full_share && ratio[k + 2] >= full_share)
+            return std::min(static_cast<double>(k), longest_s);
+    return longest_s;
+}
+
+RampEstimate judge(GroupCurves& curves) {
+    RampEstimate ramp;
+    const double start = first_full_s(curves.start), end = first_full_s(curves.end);
+    ramp.from_data = std::isfinite(start) && std::isfinite(end);
+    ramp.start_s = ramp.from_data ? start : default_start_s;
+    ramp.end_s = ramp.from_data ? end : default_end_s;
+    return ramp;
+}
+
+void trim_record(FieldWork& work, std::size_t i, const RampEstimate& ramp) {
+    if (work.out->pass[i] < 0) return;
+    const PassRange& range = work.ranges[at(work.out->pass[i])];
+    const double middle = work.clock_s[i] - 0.5 * work.step_s[i];
+    if (range.fills && middle - range.start_s < ramp.start_s)
+        work.remove(i, Removal::pass_start);
+    else if (range.empties && range.end_s - middle < ramp.end_s)
+        work.remove(i, Removal::pass_end);
+}
+
+} // namespace
+
+std::vector<RampEstimate> estimate_ramps(const std::vector<FieldWork>& works, const Setting& setting) {
+    std::vector<GroupCurves> curves(static_cast<std::size_t>(setting.groups()));
+    std::vector<std::uint8_t> present(curves.size(), 0);
+    for (const FieldWork& work : works) {
+        const std::vector<std::uint8_t> here = groups_present(work, setting);
+        for (std::size_t g = 0; g < here.size(); ++g)
+            present[g] = present[g] | here[g];
+        for (std::size_t p = 0; p < work.ranges.size(); ++p) {
+            const Pass& pass = work.out->passes[p];
+            const int group = setting.group(pass.machine, pass.method);
+            if (group >= 0) add_pass(curves[at(group)], work, work.ranges[p]);
+        }
+    }
+    std::vector<RampEstimate> ramps(curves.size());
+    for (std::size_t g = 0; g < curves.size(); ++g) {
+        if (!present[g]) continue;
+        ramps[g] = judge(curves[g]);
+        ramps[g].machine = setting.group_machine(static_cast<int>(g));
+        ramps[g].method = setting.group_method(static_cast<int>(g));
+        ramps[g].start_s = std::max(0.0, ramps[g].start_s + setting.options->extra_ramp_s);
+        ramps[g].end_s = std::max(0.0, ramps[g].end_s + setting.options->extra_ramp_s);
+    }
+    return ramps;
+}
+
+void trim_ramps(FieldWork& work, const Setting& setting, const std::vector<RampEstimate>& ramps) {
+    const std::vector<std::uint8_t> present = groups_present(work, setting);
+    for (std::size_t g = 0; g < present.size(); ++g)
+        if (present[g]) work.out->ramps.push_back(ramps[g]);
+    const Records& r = work.records();
+    for (std::size_t i = 0; i < work.size(); ++i) {
+        const int group = setting.group(r.machine[i], r.method[i]);
+        if (group >= 0 && work.kept(i)) trim_record(work, i, ramps[at(group)]);
+    }
+}
+
+} // namespace quartercut::cleaning

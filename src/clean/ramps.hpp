@@ -1,0 +1,17 @@
+// SPDX-License-Identifier: MIT
+// Filling and emptying of the machine at the ends of passes.
+#pragma once
+
+#include "clean/work.hpp"
+
+namespace quartercut::cleaning {
+
+/// How long grain per land stays under 95 % of the pass's middle after the cut begins and before it ends: the median
+/// curve over all passes of a machine and method in the season. With fewer than ten passes 10 s and 6 s; never more
+/// than 20 s (judgement; typical magnitudes are common practice, no source).
+[[nodiscard]] std::vector<RampEstimate> estimate_ramps(const std::vector<FieldWork>& works, const Setting& setting);
+
+/// Marks pass_start and pass_end, and records whose grain arrived after logging had stopped.
+void trim_ramps(FieldWork& work, const Setting& setting, const std::vector<RampEstimate>& ramps);
+
+} // namespace quartercut::cleaning

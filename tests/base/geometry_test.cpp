@@ -225,8 +225,22 @@ TEST(PointLocators, OfAPartitionOwnPointsOnSharedEdgesOnce) {
     }
 }
 
-// Needles thinner than the rounding of the plain determinant at these offsets: only exact turns keep them apart.
-TEST(PointLocators, OfNeedlesThinnerThanRoundingStillOwnEveryPointOnce) {
+// After Kettner, Mehlhorn, Pion, Schirra and Yap 2008, Computational Geometry 40, 61-78: beside the line y = x on a grid
+// of single bits the plain determinant gives a mottled answer; the true one is a comparison of the two coordinates.
+TEST(PointLocators, KnowTheSideOfALineToTheLastBit) {
+    const PointLocator left(shape_of({{-12, -12}, {24, 24}, {-12, 24}}));
+    const PointLocator right(shape_of({{-12, -12}, {24, -12}, {24, 24}}));
+    const double bit = 0x1.0p-53;
+    for (int i = 0; i < 200; ++i)
+        for (int j = 0; j < 200; ++j) {
+            const Point p{0.5 + i * bit * 2, 0.5 + j * bit * 2};
+            EXPECT_EQ(left.contains(p), p.y > p.x) << i << ' ' << j;
+            EXPECT_EQ(right.contains(p), p.y <= p.x) << i << ' ' << j;
+        }
+}
+
+// One bit apart at their wide end.
+TEST(PointLocators, OfNeedlesOneBitWideStillOwnEveryPointOnce) {
     const double offset = 1e7, step = std::nextafter(offset, 2e7) - offset;
     std::vector<MultiPolygon> needles;
     for (int i = 0; i < 6; ++i) {

@@ -56,9 +56,11 @@ struct Placebo {
 struct Contrast {
     std::string method, baseline;
     std::optional<std::string> stratum;
+    Evidence evidence = Evidence::split;             ///< of this contrast: it may be weaker than the field's best
     std::optional<double> gain_t_ha, se_t_ha, df;
     std::optional<Interval> ci95_t_ha;               ///< sampling error only
     std::optional<double> p, p_randomisation;
+    std::optional<double> p_adjusted;                ///< Holm, where several looks were taken; >= 0.05 holds the finding back
     std::optional<double> u_calibration_t_ha, u_total_t_ha;
     std::optional<Interval> ci95_total_t_ha;
     std::optional<double> df_total;
@@ -106,11 +108,14 @@ struct FarmContrast {
     Finding finding = Finding::not_shown;
     std::vector<std::string> field_names;
     std::vector<std::string> leaves_out;
+    std::vector<BudgetLine> budget;                  ///< lines common to all fields, added after pooling
+    std::optional<double> df_total, u_total_t_ha;
 };
 
 struct Comparison {
     std::vector<FieldComparison> fields;             ///< same order as the input
     std::vector<FarmContrast> farm;
+    std::vector<Crossing> crossings;                 ///< of the season, e.g. variety x method over fields
     Issues issues;
 };
 
@@ -127,6 +132,15 @@ struct CompareOptions {
     std::uint64_t seed = 20250901;                   ///< of every random draw: same input, same answer
     int jobs = 0;
 };
+
+/// Puts one more source of error into a contrast (or in the place of a line of the same `source`) and recomputes its
+/// total uncertainty, total interval and finding. For errors only re-runs can tell, e.g. source "lag and ramps".
+void add_budget_line(Contrast& contrast, BudgetLine line);
+
+/// Pools the fields again from their contrasts: after `add_budget_line` on any of them.
+/// `comparison.fields` must be the answer of `compare` for these very inputs.
+void pool_farm(Comparison& comparison, const Season& season, const Standardised& standardised, const Cleaned& cleaned,
+               const std::vector<ZonedField>& zoned);
 
 [[nodiscard]] Comparison compare(const Season& season, const Standardised& standardised, const Cleaned& cleaned,
                                  const std::vector<ZonedField>& zoned, const CompareOptions& options);

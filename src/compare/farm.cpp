@@ -1,0 +1,189 @@
+// SPDX-License-Identifier: MIT
+// Farm rows from fields that hold both methods.
+#include "compare/farm.hpp"
+
+#include "compare/budget.hpp"
+#include "compare/findings.hpp"
+#include "compare/pooling.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+namespace quartercut::contrast {
+namespace {
+
+struct Member {
+    std::string field;
+    const Contrast* contrast = nullptr;
+};
+
+bool is_replicated(Evidence evidence) {
+    return evidence == Evidence::replicated_randomised || evidence == Evidence::replicated;
+}
+
+std::vector<Member> members(const std::vector<FieldComparison>& fields, const std::string& method,
+                            const std::string& baseline, bool replicated) {
+    std::vector<Member> out;
+    for (const FieldComparison& field : fields)
+        for (const Contrast& c : field.contrasts) {
+            if (c.stratum || c.method != method || c.baseline != baseline) continue;
+            if (is_replicated(c.evidence) != replicated || c.evidence == Evidence::whole_field) continue;
+            if (!c.gain_t_ha || !c.se_t_ha || !c.ci95_t_ha || *c.se_t_ha <= 0.0) continue;
+            out.push_back({field.name, &c});
+        }
+    return out;
+}
+
+/// The field's own errors: sampling and what is not shared with other fields.
+double own_variance(const Contrast& contrast) {
+    double variance = *contrast.se_t_ha * *contrast.se_t_ha;
+    for (const BudgetLine& line : contrast.budget)
+        if (!line.shared && line.source != "sampling") variance += line.u_t_ha * line.u_t_ha;
+    return variance;
+}
+
+/// Shared lines do not average out: a source counts with the weighted mean of its size in the fields it touches.
+std::vector<BudgetLine> shared_lines(const std::vector<Member>& fields, const std::vector<double>& weight) {
+    std::map<std::string, BudgetLine> lines;
+    for (std::size_t i = 0; i < fields.size(); ++i)
+        for (const BudgetLine& line : fields[i].contrast->budget) {
+            if (!line.shared) continue;
+            BudgetLine& sum = lines[line.source];
+            sum.source = line.source;
+            sum.u_t_ha += weight[i] * line.u_t_ha;
+            sum.df = sum.df > 0.0 ? std::min(sum.df, line.df) : line.df;
+            sum.shared = true;
+        }
+    std::vector<BudgetLine> out;
+    for (auto& [source, line] : lines)
+        out.push_back(std::move(line));
+    return out;
+}
+
+std::string class_of(const std::vector<Member>& fields, bool replicated) {
+    if (!replicated) return evidence_word(Evidence::split);
+    const bool all_random = std::all_of(fields.begin(), fields.end(), [](const Member& m) {
+        return m.contrast->evidence == Evidence::replicated_randomised;
+    });
+    return evidence_word(all_random ? Evidence::replicated_randomised : Evidence::replicated);
+}
+
+/// One field: the farm's row is the field's own.
+void copy_single(const Contrast& c, FarmContrast& row) {
+    row.gain_t_ha = c.gain_t_ha;
+    row.se_t_ha = c.se_t_ha;
+    row.df = c.df;
+    row.ci95_t_ha = c.ci95_t_ha;
+    row.ci95_total_t_ha = c.ci95_total_t_ha;
+    row.p = c.p;
+    row.finding = c.finding;
+    row.u_total_t_ha = c.u_total_t_ha;
+    row.df_total = c.df_total;
+    row.estimator = "one field: " + c.estimator;
+    for (const BudgetLine& line : c.budget)
+        if (line.shared) row.budget.push_back(line);
+    double shared = 0.0;
+    for (const BudgetLine& line : row.budget)
+        shared += line.u_t_ha * line.u_t_ha;
+    row.u_shared_t_ha = std::sqrt(shared);
+    row.leaves_out.emplace_back("One field only: nothing is known of how the gain differs between fields.");
+}
+
+void set_total(FarmContrast& row, const MeanTest& sampling) {
+    std::vector<BudgetLine> lines = row.budget;
+    const Combined shared = combine(lines);
+    row.u_shared_t_ha = shared.u;
+    lines.push_back({"sampling", sampling.se, sampling.df, false});
+    const Combined total = combine(lines);
+    row.u_total_t_ha = total.u;
+    row.df_total = total.df;
+    const double half = std::max(t_critical(total.df) * total.u, t_critical(sampling.df) * sampling.se);
+    row.ci95_total_t_ha = Interval{sampling.estimate - half, sampling.estimate + half};
+}
+
+void pool_many(const std::vector<Member>& fields, bool replicated, FarmContrast& row) {
+    std::vector<double> effect;
+    std::vector<double> variance;
+    for (const Member& member : fields) {
+        effect.push_back(*member.contrast->gain_t_ha);
+        variance.push_back(own_variance(*member.contrast));
+    }
+    const Pooled pooled = pool(effect, variance, TauMethod::reml);
+    const MeanTest test = pooled.mhk();
+    row.gain_t_ha = test.estimate;
+    row.se_t_ha = test.se;
+    row.df = test.df;
+    row.ci95_t_ha = test.ci95();
+    row.p = test.p();
+    row.tau_t_ha = std::sqrt(pooled.tau2);
+    row.i2_pct = pooled.i2_pct;
+    row.estimator = "random effects, REML, modified Hartung-Knapp";
+    if (fields.size() >= 3) row.prediction95_t_ha = prediction_interval(pooled);
+    row.budget = shared_lines(fields, pooled.weight);
+    set_total(row, test);
+    row.finding = finding_from(*row.ci95_t_ha, *row.ci95_total_t_ha, replicated ? Ceiling::shown : Ceiling::leans);
+    if (fields.size() == 2)
+        row.leaves_out.emplace_back("Two fields only: how the gain differs between fields is hardly known, so the "
+                                    "interval is very wide and none is given for a next field.");
+    else if (fields.size() < 6)
+        row.leaves_out.emplace_back("The range for a next field is rough: fewer than six fields.");
+    if (pooled.se_hk < pooled.se && pooled.q0 < pooled.df)
+        row.leaves_out.emplace_back("The fields agree better than their errors predict: errors may be overstated, or "
+                                    "shared between fields.");
+}
+
+FarmContrast row_of(const std::vector<Member>& fields, bool replicated) {
+    FarmContrast row;
+    row.method = fields.front().contrast->method;
+    row.baseline = fields.front().contrast->baseline;
+    row.fields = static_cast<int>(fields.size());
+    row.evidence = class_of(fields, replicated);
+    for (const Member& member : fields)
+        row.field_names.push_back(member.field);
+    const bool mixed = replicated && row.evidence == evidence_word(Evidence::replicated) &&
+                       std::any_of(fields.begin(), fields.end(), [](const Member& m) {
+                           return m.contrast->evidence == Evidence::replicated_randomised;
+                       });
+    row.leaves_out = left_out(replicated && row.evidence == evidence_word(Evidence::replicated_randomised)
+                                  ? Evidence::replicated_randomised
+                                  : (replicated ? Evidence::replicated : Evidence::split));
+    if (mixed) row.leaves_out.emplace_back("Some of these trials were placed at random and some were not.");
+    if (fields.size() == 1)
+        copy_single(*fields.front().contrast, row);
+    else
+        pool_many(fields, replicated, row);
+    return row;
+}
+
+std::vector<std::pair<std::string, std::string>> pairs_in(const std::vector<FieldComparison>& fields) {
+    std::vector<std::pair<std::string, std::string>> pairs;
+    for (const FieldComparison& field : fields)
+        for (const Contrast& c : field.contrasts)
+            if (std::find(pairs.begin(), pairs.end(), std::pair(c.method, c.baseline)) == pairs.end())
+                pairs.emplace_back(c.method, c.baseline);
+    return pairs;
+}
+
+} // namespace
+
+std::vector<FarmContrast> pool_fields(const Season& season, const std::vector<FieldComparison>& fields) {
+    auto pairs = pairs_in(fields);
+    // Methods in the order of the season file, whichever field comes first.
+    std::stable_sort(pairs.begin(), pairs.end(), [&](const auto& a, const auto& b) {
+        return std::pair(season.method_code(a.second), season.method_code(a.first)) <
+               std::pair(season.method_code(b.second), season.method_code(b.first));
+    });
+    std::stable_partition(pairs.begin(), pairs.end(), [&](const auto& p) { return p.second == season.baseline; });
+    std::vector<FarmContrast> rows;
+    for (const bool replicated : {true, false})
+        for (const auto& [method, baseline] : pairs) {
+            const std::vector<Member> found = members(fields, method, baseline, replicated);
+            if (!found.empty()) rows.push_back(row_of(found, replicated));
+        }
+    return rows;
+}
+
+} // namespace quartercut::contrast

@@ -1,0 +1,232 @@
+// SPDX-License-Identifier: MIT
+// The recipe for one field: layout, evidence, contrasts by evidence, strata, crossings.
+#include "compare/field.hpp"
+
+#include "compare/crossings.hpp"
+#include "compare/findings.hpp"
+#include "compare/paired.hpp"
+#include "compare/replicated.hpp"
+#include "compare/split.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+
+namespace quartercut::contrast {
+namespace {
+
+using MethodPair = std::pair<int, int>;
+
+std::vector<int> methods_with_yield(const FieldContext& field) {
+    std::set<int> methods;
+    for (const int i : field.layout.usable)
+        methods.insert(field.zone_of(i).method);
+    return {methods.begin(), methods.end()};
+}
+
+std::set<int> methods_drawn(const ZonedField& zoned) {
+    std::set<int> methods;
+    for (const Zone& zone : zoned.zones)
+        if (zone.method >= 0) methods.insert(zone.method);
+    return methods;
+}
+
+bool has(const std::vector<int>& codes, int code) { return std::find(codes.begin(), codes.end(), code) != codes.end(); }
+
+/// Every method against the baseline; on request every other pair too, the later method against the earlier.
+std::vector<MethodPair> wanted_pairs(const FieldContext& field) {
+    const int baseline = field.season.baseline_code();
+    std::vector<MethodPair> pairs;
+    if (has(field.methods, baseline))
+        for (const int method : field.methods)
+            if (method != baseline) pairs.emplace_back(method, baseline);
+    if (!field.season.comparison.all_pairs) return pairs;
+    for (const int first : field.methods)
+        for (const int second : field.methods)
+            if (first > second && first != baseline && second != baseline) pairs.emplace_back(first, second);
+    return pairs;
+}
+
+/// Methods that were drawn but have nothing to compare: an empty row each, so that nobody looks for it in vain.
+void add_missing(const FieldContext& field, FieldComparison& out) {
+    const int baseline = field.season.baseline_code();
+    for (const int method : methods_drawn(field.view.zoned)) {
+        if (has(field.methods, method)) continue;
+        out.issues.push_back(
+            warning("method-without-yield", field.view.standard.name,
+                    fmt::format("The land cut as {} has no usable yield record, so nothing can be said of "
+                                "it. See the table of removed records for why.",
+                                field.method_name(method))));
+        if (method == baseline || methods_drawn(field.view.zoned).size() < 2) continue;
+        Contrast empty = start_contrast(field, {method, baseline}, Evidence::split);
+        empty.finding = Finding::not_comparable;
+        out.contrasts.push_back(std::move(empty));
+    }
+}
+
+void explain_no_contrast(const FieldContext& field, FieldComparison& out) {
+    const std::string& where = field.view.standard.name;
+    if (field.methods.empty()) {
+        out.issues.push_back(
+            warning("no-usable-records", where,
+                    "No usable yield record lies in a method area of this field: it is in no comparison."));
+        return;
+    }
+    if (field.methods.size() == 1) {
+        out.issues.push_back(note("one-method", where,
+                                  fmt::format("The whole field was cut as {}: it counts as one field in the farm's "
+                                              "comparison of whole fields.",
+                                              field.method_name(field.methods.front()))));
+        return;
+    }
+    out.issues.push_back(
+        warning("baseline-missing", where,
+                fmt::format("The baseline {} has no usable yield here, so nothing is compared with it. Set "
+                            "all_pairs to compare the other methods with each other.",
+                            field.season.baseline)));
+}
+
+void report_layout(const FieldContext& field, const Pairing& pairing, MethodPair pair, Issues& issues) {
+    const std::string& where = field.view.standard.name;
+    if (pairing.patches) {
+        issues.push_back(
+            warning("patches", where,
+                    "The method areas are patches, not strips side by side, so they are not taken as "
+                    "repeated pairs. If they are, name their pairs in a column and set trial.pairs to it."));
+        return;
+    }
+    if (pairing.left_over.empty() || pairing.blocks.empty()) return;
+    std::string names;
+    for (const int i : pairing.left_over) {
+        if (!names.empty()) names += ", ";
+        names += field.layout.strips[static_cast<std::size_t>(i)].zone_id;
+    }
+    issues.push_back(note("strips-left-over", where,
+                          fmt::format("{} against {}: these strips have no partner and are in no pair: {}.",
+                                      field.method_name(pair.first), field.method_name(pair.second), names)));
+}
+
+Evidence replicated_word(const FieldContext& field) {
+    return field.season.trial.randomised ? Evidence::replicated_randomised : Evidence::replicated;
+}
+
+struct Replicated {
+    MethodPair pair;
+    std::vector<Block> blocks;
+};
+
+void add_sensitivity(const FieldContext& field, const std::vector<Replicated>& replicated, FieldComparison& out) {
+    if (!field.options.sensitivity || replicated.empty()) return;
+    std::vector<MethodPair> pairs;
+    for (const Replicated& r : replicated)
+        pairs.push_back(r.pair);
+    const SpatialAnswer answer = sensitivity_answer(field, pairs);
+    report_fit(field, answer, out.issues);
+    for (std::size_t i = 0; i < answer.estimates.size(); ++i)
+        for (const Estimate& estimate : answer.estimates[i])
+            out.contrasts[i].also.push_back(estimate);
+}
+
+void add_replicated(const FieldContext& field, const std::vector<Replicated>& replicated, FieldComparison& out) {
+    for (const Replicated& r : replicated) {
+        Contrast contrast = start_contrast(field, r.pair, replicated_word(field));
+        compare_blocks(field, r.blocks, r.pair, contrast, out.issues);
+        out.contrasts.push_back(std::move(contrast));
+    }
+    add_sensitivity(field, replicated, out);
+}
+
+void add_splits(const FieldContext& field, const std::vector<MethodPair>& splits, FieldComparison& out) {
+    if (splits.empty()) return;
+    const SpatialAnswer answer = split_answer(field, splits, out.issues);
+    report_fit(field, answer, out.issues);
+    for (std::size_t i = 0; i < splits.size(); ++i) {
+        Contrast contrast = start_contrast(field, splits[i], Evidence::split);
+        contrast.unit_what = "split";
+        contrast.unit_n = 1;
+        contrast.estimator = "difference of the two areas";
+        if (contrast.yield_t_ha && contrast.baseline_yield_t_ha)
+            contrast.gain_t_ha = *contrast.yield_t_ha - *contrast.baseline_yield_t_ha;
+        if (i < answer.estimates.size()) quote_widest(field, answer, i, contrast, out.issues);
+        out.contrasts.push_back(std::move(contrast));
+    }
+}
+
+void adjust_for_looks(FieldComparison& out) {
+    std::vector<double> p;
+    for (const Contrast& c : out.contrasts)
+        if (c.p) p.push_back(*c.p);
+    if (p.size() < 2) return;
+    const std::vector<double> adjusted = holm_adjusted(p);
+    std::size_t next = 0;
+    for (Contrast& c : out.contrasts)
+        if (c.p) c.p_adjusted = adjusted[next++];
+}
+
+void finish(const FieldContext& field, const std::vector<MethodPair>& order, FieldComparison& out) {
+    adjust_for_looks(out);
+    out.crossings = field_crossings(field);
+    const std::vector<std::string> words = confounding_words(out.crossings);
+    for (const std::string& sentence : words)
+        out.issues.push_back(warning("confounded", field.view.standard.name, sentence));
+    for (std::size_t i = 0; i < order.size(); ++i) {
+        Contrast& contrast = out.contrasts[i];
+        contrast.leaves_out.insert(contrast.leaves_out.end(), words.begin(), words.end());
+        add_instruments(field, order[i], contrast);
+    }
+}
+
+/// Contrasts by evidence; returns the pairs in the order of `out.contrasts`.
+std::vector<Replicated> sort_by_evidence(const FieldContext& field, std::vector<MethodPair>& splits, Issues& issues) {
+    std::vector<Replicated> replicated;
+    for (const MethodPair& pair : wanted_pairs(field)) {
+        const Pairing pairing = find_pairs(field.layout, pair.first, pair.second, field.season.trial.pairs);
+        report_layout(field, pairing, pair, issues);
+        std::vector<Block> blocks = blocks_with_yield(field, pairing, pair, issues);
+        if (blocks.size() >= 2)
+            replicated.push_back({pair, std::move(blocks)});
+        else
+            splits.push_back(pair);
+    }
+    return replicated;
+}
+
+} // namespace
+
+FieldComparison compare_field(const Season& season, const Standardised& standardised, const FieldView& view,
+                              const CompareOptions& options) {
+    FieldContext field{
+        season, standardised, view,        options, find_layout(view.zoned, static_cast<int>(season.methods.size())),
+        {},     0.0,          options.seed};
+    field.methods = methods_with_yield(field);
+    field.pass_direction_rad = pass_direction(view.cleaned, field.layout.direction_rad);
+    FieldComparison out;
+    out.name = view.standard.name;
+    out.evidence = methods_drawn(view.zoned).size() > 1 ? Evidence::split : Evidence::whole_field;
+    std::vector<MethodPair> splits;
+    const std::vector<Replicated> replicated = sort_by_evidence(field, splits, out.issues);
+    if (replicated.empty() && splits.empty()) explain_no_contrast(field, out);
+    add_replicated(field, replicated, out);
+    add_splits(field, splits, out);
+    std::vector<MethodPair> order;
+    for (const Replicated& r : replicated)
+        order.push_back(r.pair);
+    order.insert(order.end(), splits.begin(), splits.end());
+    if (!replicated.empty()) out.evidence = replicated_word(field);
+    finish(field, order, out);
+    for (const Replicated& r : replicated) {
+        std::vector<Contrast> within = compare_strata(field, r.blocks, r.pair, replicated_word(field), out.issues);
+        std::move(within.begin(), within.end(), std::back_inserter(out.contrasts));
+    }
+    for (const int method : field.layout.on_edges_only)
+        out.issues.push_back(
+            note("edges-only", out.name,
+                 fmt::format("Every cut of {} takes in a border of the methods; they were used all the "
+                             "same, and the difference is blurred.",
+                             field.method_name(method))));
+    add_missing(field, out);
+    return out;
+}
+
+} // namespace quartercut::contrast

@@ -1,0 +1,146 @@
+// SPDX-License-Identifier: MIT
+// Findings, totals and what they leave out.
+#include "compare/findings.hpp"
+
+#include "compare/budget.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace quartercut {
+
+const char* evidence_word(Evidence evidence) {
+    switch (evidence) {
+    case Evidence::replicated_randomised:
+        return "replicated-randomised";
+    case Evidence::replicated:
+        return "replicated";
+    case Evidence::split:
+        return "split";
+    case Evidence::whole_field:
+        break;
+    }
+    return "whole-field";
+}
+
+const char* finding_word(Finding finding) {
+    switch (finding) {
+    case Finding::gain:
+        return "gain";
+    case Finding::loss:
+        return "loss";
+    case Finding::leans_gain:
+        return "leans-gain";
+    case Finding::leans_loss:
+        return "leans-loss";
+    case Finding::not_shown:
+        return "not-shown";
+    case Finding::not_comparable:
+        break;
+    }
+    return "not-comparable";
+}
+
+void add_budget_line(Contrast& contrast, BudgetLine line) {
+    const auto same = [&](const BudgetLine& old) { return old.source == line.source; };
+    const auto found = std::find_if(contrast.budget.begin(), contrast.budget.end(), same);
+    if (found == contrast.budget.end())
+        contrast.budget.push_back(std::move(line));
+    else
+        *found = std::move(line);
+    contrast::settle(contrast);
+}
+
+namespace contrast {
+namespace {
+
+constexpr int fewest_pairs = 3;
+constexpr int fewest_fields = 3;
+
+Ceiling ceiling_of(const Contrast& contrast) {
+    const bool replicated =
+        contrast.evidence == Evidence::replicated_randomised || contrast.evidence == Evidence::replicated;
+    if (replicated) return contrast.unit_n >= fewest_pairs ? Ceiling::shown : Ceiling::nothing;
+    if (contrast.evidence == Evidence::split) return Ceiling::leans;
+    return contrast.unit_n >= fewest_fields ? Ceiling::leans : Ceiling::nothing;
+}
+
+double half_width(const Interval& interval) { return 0.5 * (interval[1] - interval[0]); }
+
+void settle_fragility(Contrast& contrast) {
+    contrast.fragile.clear();
+    if (!contrast.gain_t_ha || !contrast.ci95_t_ha || !contrast.baseline_yield_t_ha) return;
+    if (!contrast.u_calibration_t_ha || *contrast.u_calibration_t_ha <= 0.0) return;
+    if ((*contrast.ci95_t_ha)[0] <= 0.0 && (*contrast.ci95_t_ha)[1] >= 0.0) return; // nothing there to erase
+    contrast.fragile = fragility_word(std::abs(*contrast.gain_t_ha) / *contrast.u_calibration_t_ha);
+}
+
+} // namespace
+
+Finding finding_from(const Interval& sampling, const Interval& total, Ceiling ceiling) {
+    const bool above = sampling[0] > 0.0 && total[0] > 0.0;
+    const bool below = sampling[1] < 0.0 && total[1] < 0.0;
+    if ((!above && !below) || ceiling == Ceiling::nothing) return Finding::not_shown;
+    if (ceiling == Ceiling::leans) return above ? Finding::leans_gain : Finding::leans_loss;
+    return above ? Finding::gain : Finding::loss;
+}
+
+void settle(Contrast& contrast) {
+    if (!contrast.gain_t_ha || !contrast.se_t_ha || !contrast.df || !contrast.ci95_t_ha) return;
+    std::vector<BudgetLine> lines{{"sampling", *contrast.se_t_ha, *contrast.df, false}};
+    double calibration2 = 0.0;
+    for (const BudgetLine& line : contrast.budget) {
+        if (line.source == "sampling") continue;
+        lines.push_back(line);
+        if (line.source.rfind("calibration", 0) == 0) calibration2 += line.u_t_ha * line.u_t_ha;
+    }
+    contrast.budget = lines;
+    const Combined total = combine(lines);
+    contrast.u_calibration_t_ha = std::sqrt(calibration2);
+    contrast.u_total_t_ha = total.u;
+    contrast.df_total = total.df;
+    // More degrees of freedom can outweigh more error and make the total interval the narrower one. It is never quoted
+    // narrower than sampling alone.
+    const double sampling_half = half_width(*contrast.ci95_t_ha);
+    const double half = std::max(sampling_half, t_critical(total.df) * total.u);
+    contrast.ci95_total_t_ha = Interval{*contrast.gain_t_ha - half, *contrast.gain_t_ha + half};
+    contrast.detectable_t_ha =
+        std::max(detectable_in_se(*contrast.df) * *contrast.se_t_ha, detectable_in_se(total.df) * total.u);
+    settle_fragility(contrast);
+    if (contrast.finding == Finding::not_comparable) return;
+    const bool held_back = contrast.p_adjusted && *contrast.p_adjusted >= 0.05;
+    contrast.finding = held_back ? Finding::not_shown
+                                 : finding_from(*contrast.ci95_t_ha, *contrast.ci95_total_t_ha, ceiling_of(contrast));
+}
+
+std::vector<std::string> left_out(Evidence evidence) {
+    std::vector<std::string> out;
+    switch (evidence) {
+    case Evidence::replicated_randomised:
+        break;
+    case Evidence::replicated:
+        out.emplace_back("The strips were not placed at random: a trend across the field, or the reason for where each "
+                         "strip lies, may be part of the difference.");
+        break;
+    case Evidence::split:
+        out.emplace_back("One comparison, not replicated: any change of soil, fertility, moisture or weeds where the "
+                         "methods meet cannot be told from the method.");
+        break;
+    case Evidence::whole_field:
+        out.emplace_back(
+            "Everything else that differs between these fields (variety, seeding date, fertility, hail, the "
+            "reason a field was cut that way) is part of the difference.");
+        break;
+    }
+    out.emplace_back("A machine that reads one method's grain higher than the other's is covered only as far as the "
+                     "weighed loads go.");
+    out.emplace_back("One season: another year's weather may turn the answer.");
+    if (evidence != Evidence::whole_field)
+        out.emplace_back(
+            "Where a cut takes in crop of both methods, and where one method's work affects the land beside "
+            "it, the difference is blurred.");
+    return out;
+}
+
+} // namespace contrast
+} // namespace quartercut

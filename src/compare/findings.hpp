@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: MIT
+// From numbers to what may be said. The finding is taken from the total interval; how strong a word is allowed depends
+// on how the methods were laid out, never on how small an error a model prints.
+#pragma once
+
+#include "compare/t_math.hpp"
+
+namespace quartercut::contrast {
+
+/// What a contrast's layout allows at most.
+enum class Ceiling { shown, leans, nothing };
+
+/// gain/loss for replicated evidence of three or more pairs; leans for a split or three or more whole fields a side.
+[[nodiscard]] Finding finding_from(const Interval& sampling, const Interval& total, Ceiling ceiling);
+
+/// Sets u_total, df_total, the total interval, break-evens' word, detectable difference and finding from the gain, its
+/// sampling error and the budget lines. Contrasts without a sampling interval are left without a total one.
+void settle(Contrast& contrast);
+
+/// What this kind of evidence cannot answer, in words.
+[[nodiscard]] std::vector<std::string> left_out(Evidence evidence);
+
+} // namespace quartercut::contrast

@@ -1,0 +1,116 @@
+// SPDX-License-Identifier: MIT
+// Split fields and the spatial sensitivity of replicated ones.
+#include "compare/split.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+
+namespace quartercut::contrast {
+namespace {
+
+std::vector<int> segments_of_methods(const FieldContext& field, const std::vector<std::pair<int, int>>& pairs) {
+    std::set<int> wanted;
+    for (const auto& [method, baseline] : pairs) {
+        wanted.insert(method);
+        wanted.insert(baseline);
+    }
+    std::vector<int> out;
+    for (const int i : field.layout.usable)
+        if (wanted.contains(field.zone_of(i).method)) out.push_back(i);
+    return out;
+}
+
+/// Enough is left of every method for a model: two passes and half of what there was before.
+bool leaves_enough(const FieldContext& field, const std::vector<int>& before, const std::vector<int>& after) {
+    std::map<int, int> count_before;
+    std::map<int, int> count_after;
+    std::map<int, std::set<int>> passes;
+    for (const int i : before)
+        ++count_before[field.zone_of(i).method];
+    for (const int i : after) {
+        ++count_after[field.zone_of(i).method];
+        passes[field.zone_of(i).method].insert(field.segment(i).pass);
+    }
+    return std::all_of(count_before.begin(), count_before.end(), [&](const auto& entry) {
+        return 2 * count_after[entry.first] >= entry.second && passes[entry.first].size() >= 2;
+    });
+}
+
+} // namespace
+
+SpatialAnswer split_answer(const FieldContext& field, const std::vector<std::pair<int, int>>& pairs, Issues& issues) {
+    SegmentSet set{field.view.zoned, segments_of_methods(field, pairs), field.pass_direction_rad};
+    std::vector<int> away = away_from_other_methods(set);
+    if (leaves_enough(field, set.segments, away))
+        set.segments = std::move(away);
+    else
+        issues.push_back(note("border-passes-kept", field.view.standard.name,
+                              "The passes beside the other method were kept in the comparison: without them too little "
+                              "would be left. They may hold crop of both methods."));
+    SpatialRequest request;
+    request.trends = true;
+    request.boundary = true;
+    request.contrasts = pairs;
+    return spatial_answer(set, request);
+}
+
+SpatialAnswer sensitivity_answer(const FieldContext& field, const std::vector<std::pair<int, int>>& pairs) {
+    const SegmentSet set{field.view.zoned, segments_of_methods(field, pairs), field.pass_direction_rad};
+    SpatialRequest request;
+    request.contrasts = pairs;
+    return spatial_answer(set, request);
+}
+
+void report_fit(const FieldContext& field, const SpatialAnswer& answer, Issues& issues) {
+    const std::string& where = field.view.standard.name;
+    if (!answer.trouble.empty()) {
+        issues.push_back(
+            warning("no-spatial-model", where, fmt::format("No spatial model could be fitted: {}.", answer.trouble)));
+        return;
+    }
+    if (answer.fit && !answer.fit->range_found)
+        issues.push_back(note("range-not-found", where,
+                              "The distance over which yields resemble each other is longer than the field and could "
+                              "not be found; only how fast they part with distance is known. The contrast hardly "
+                              "depends on it."));
+    if (answer.trends_dropped)
+        issues.push_back(warning("trend-not-separable", where,
+                                 "A straight trend across the field cannot be told from the methods, so none was taken "
+                                 "out: any trend is part of the difference."));
+    if (answer.set.merged > 1)
+        issues.push_back(note("segments-merged", where,
+                              fmt::format("For the spatial model up to {} neighbouring segments of a pass were taken "
+                                          "together ({} cells).",
+                                          answer.set.merged, answer.set.cells.size())));
+}
+
+void quote_widest(const FieldContext& field, const SpatialAnswer& answer, std::size_t which, Contrast& contrast,
+                  Issues& issues) {
+    const std::vector<Estimate>& estimates = answer.estimates[which];
+    const int chosen = widest(estimates);
+    if (chosen < 0) return;
+    for (std::size_t i = 0; i < estimates.size(); ++i)
+        if (static_cast<int>(i) != chosen) contrast.also.push_back(estimates[i]);
+    const Estimate& quoted = estimates[static_cast<std::size_t>(chosen)];
+    contrast.gain_t_ha = quoted.gain_t_ha;
+    contrast.se_t_ha = quoted.se_t_ha;
+    contrast.df = quoted.df;
+    contrast.ci95_t_ha = quoted.ci95_t_ha;
+    if (quoted.se_t_ha && *quoted.se_t_ha > 0.0)
+        contrast.p = t_two_sided_p(*quoted.gain_t_ha / *quoted.se_t_ha, *quoted.df);
+    contrast.estimator = quoted.estimator + "; the widest of several intervals";
+    contrast.unit_what = "split";
+    contrast.unit_n = 1;
+    if (estimates.size() < 2 || !depends_on_model(estimates[0], estimates[1])) return;
+    issues.push_back(
+        warning("depends-on-model", field.view.standard.name,
+                fmt::format("{} against {}: two ways of taking the field's soil into account differ by more "
+                            "than their errors allow. The answer depends on the model; trust it less.",
+                            contrast.method, contrast.baseline)));
+}
+
+} // namespace quartercut::contrast

@@ -123,9 +123,9 @@ std::string erase_clause(const Telling& telling, const std::vector<std::string>&
     const std::string low = fixed(pct.front(), 1);
     const std::string high = fixed(pct.back(), 1);
     const auto& words = telling.words.answer;
-    const auto what = arg("what", what_is_calibrated(telling, fields));
-    if (low == high) return fill(words.erase, arg("pct", low), what);
-    return fill(words.erase_range, arg("low", low), arg("high", high), what);
+    const char* what = what_is_calibrated(telling, fields);
+    if (low == high) return fill(words.erase, arg("pct", low), arg("what", what));
+    return fill(words.erase_range, arg("low", low), arg("high", high), arg("what", what));
 }
 
 // The break-even points of the fields a farm row pooled.

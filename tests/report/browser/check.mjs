@@ -1,0 +1,155 @@
+// SPDX-License-Identifier: MIT
+// Opens a report in Debian's Chromium from a file, offline, and checks what a reader would see: no request, no console
+// error, every number of comparison.json drawn, keyboard path, phone width, print, accessibility.
+//
+//     node check.mjs REPORT.html [--json comparison.json] [--out FOLDER]
+import { chromium } from "playwright-core";
+import axe from "axe-core";
+import { mkdtempSync, mkdirSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join, resolve } from "node:path";
+import { pathToFileURL } from "node:url";
+
+const [report, ...rest] = process.argv.slice(2);
+const option = name => (rest.includes(name) ? rest[rest.indexOf(name) + 1] : null);
+const json = option("--json") ? JSON.parse(readFileSync(option("--json"), "utf8")) : null;
+const out = option("--out") ?? mkdtempSync(join(tmpdir(), "quartercut-report-"));
+mkdirSync(out, { recursive: true });
+
+let failures = 0;
+function expect(condition, what) {
+  if (!condition) failures++;
+  console.log((condition ? "ok    " : "FAILED ") + what);
+}
+
+const flags = ["--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+  "--disable-background-networking", "--disable-component-update", "--disable-sync"];
+
+async function open(options, work) {
+  const profile = mkdtempSync(join(tmpdir(), "quartercut-profile-"));
+  const context = await chromium.launchPersistentContext(profile,
+    { executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: flags, offline: true, ...options });
+  try {
+    const page = context.pages()[0] ?? await context.newPage();
+    const trouble = [], requests = [];
+    page.on("console", m => { if (["error", "warning"].includes(m.type())) trouble.push(m.text()); });
+    page.on("pageerror", e => trouble.push(String(e)));
+    page.on("request", r => requests.push(r.url()));
+    await page.goto(pathToFileURL(resolve(report)).href);
+    await work(page, { trouble, requests });
+  } finally {
+    await context.close();
+    rmSync(profile, { recursive: true, force: true });
+  }
+}
+
+const values = (page, selector, name) =>
+  page.$$eval(selector, (all, n) => all.map(e => e.getAttribute(n)).filter(v => v !== null && v !== "").map(Number), name);
+const holds = (all, value) => all.some(v => Math.abs(v - value) <= 1e-9 * Math.max(1, Math.abs(value)));
+
+async function checkNumbers(page) {
+  const gains = await values(page, "#forest [data-gain-t-ha]", "data-gain-t-ha");
+  const zones = await values(page, "[data-zone][data-yield-t-ha]", "data-yield-t-ha");
+  for (const field of json.fields) {
+    for (const contrast of field.contrasts) {
+      if (contrast.gain_t_ha === null || contrast.stratum !== null) continue;
+      expect(holds(gains, contrast.gain_t_ha), `gain of ${field.name} (${contrast.gain_t_ha} t/ha) is drawn`);
+    }
+    const wrong = field.zones.filter(z => z.yield_t_ha !== null && !holds(zones, z.yield_t_ha));
+    expect(wrong.length === 0, `yields of the ${field.zones.length} zones of ${field.name} are in its map`);
+  }
+  for (const contrast of json.farm.contrasts) {
+    if (contrast.gain_t_ha !== null) expect(holds(gains, contrast.gain_t_ha), `farm gain ${contrast.gain_t_ha} t/ha is drawn`);
+  }
+  const findings = await page.$$eval("#answer [data-finding]", all => all.map(e => e.dataset.finding));
+  const wanted = [...json.farm.contrasts, ...json.fields.flatMap(f => f.contrasts.filter(c => c.stratum === null))];
+  expect(JSON.stringify(findings) === JSON.stringify(wanted.map(c => c.finding)), `findings in the answer: ${findings}`);
+}
+
+async function checkDesk(page, { trouble, requests }) {
+  expect(requests.length === 1, `one request, the page itself (${requests.length})`);
+  const svgs = await page.$$eval("figure svg[id]", all => all.map(e => ({ id: e.id, w: e.getBoundingClientRect().width,
+    h: e.getBoundingClientRect().height, named: !!(e.getAttribute("aria-label") || e.getAttribute("aria-labelledby")) })));
+  expect(svgs.length > 2 && svgs.every(s => s.w > 100 && s.h > 30 && s.named), `${svgs.length} named drawings have a size`);
+  const fields = await page.$$eval("article", all => all.length);
+  for (let i = 1; i <= fields; i++) expect(svgs.some(s => s.id === `method-map-${i}`), `map ${i} is there`);
+  const ids = await page.$$eval("[id]", all => all.map(e => e.id));
+  expect(new Set(ids).size === ids.length, `${ids.length} ids, all different`);
+  const words = await page.evaluate(() => document.body.innerText);
+  expect(!/\b(nan|inf|undefined|null)\b/i.test(words), "no stray not-a-number in the text");
+  if (json) await checkNumbers(page);
+  await checkSwitch(page);
+  await checkKeyboard(page);
+  await page.screenshot({ path: join(out, "desk.png"), fullPage: true });
+  expect(trouble.length === 0, `no console message ${trouble.join(" | ")}`);
+}
+
+async function checkSwitch(page) {
+  const shown = async () => page.$eval(".layer-yield", e => getComputedStyle(e).display !== "none");
+  if (!await page.$(".layer-yield")) return;
+  const before = await shown();
+  await page.locator(".show-yield").first().uncheck();
+  expect(before && !await shown(), "the layer switch hides the yield");
+  await page.locator(".show-yield").first().check();
+  const box = await page.locator(".yield-map svg[id]").first().boundingBox();
+  await page.mouse.move(box.x + box.width / 2, box.y + box.height * 0.42);
+  const readout = await page.locator(".readout").first().innerText();
+  expect(/^\d/.test(readout), `pointing at the map reads "${readout}"`);
+}
+
+async function checkKeyboard(page) {
+  await page.evaluate(() => { window.scrollTo(0, 0); document.activeElement.blur(); });
+  await page.keyboard.press("Tab");
+  expect(await page.evaluate(() => document.activeElement.className) === "skip", "the first stop is the skip link");
+  const zones = [];
+  for (let i = 0; i < 400 && zones.length < 2; i++) {
+    await page.keyboard.press("Tab");
+    const label = await page.evaluate(() => document.activeElement.dataset?.zone ? document.activeElement.getAttribute("aria-label") : "");
+    if (label) zones.push(label);
+  }
+  expect(zones.length > 0, `zones can be reached by keyboard, e.g. "${zones[0]}"`);
+}
+
+async function checkAxe(page, where) {
+  await page.evaluate(axe.source);
+  const found = await page.evaluate(() => window.axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa", "best-practice"] }));
+  for (const v of found.violations) console.log(`       ${v.impact} ${v.id}: ${v.help} (${v.nodes.length}) ${v.nodes[0].html.slice(0, 160)}`);
+  const bad = found.violations.filter(v => ["serious", "critical"].includes(v.impact));
+  expect(bad.length === 0, `axe, ${where}: ${found.violations.length} findings, none serious`);
+}
+
+const sideways = page => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+
+// A drawing must fit the width and height of the sheet inside 15 mm margins.
+async function checkPrint(page, format, width_mm, height_mm) {
+  const px = mm => mm / 25.4 * 96;
+  await page.emulateMedia({ media: "print", colorScheme: "light" });
+  await page.setViewportSize({ width: Math.round(px(width_mm - 30)), height: Math.round(px(height_mm - 30)) });
+  await page.evaluate(() => document.querySelectorAll("details").forEach(d => { d.open = true; }));
+  const cut = await page.$$eval("figure svg[id], table", (all, limit) => all.filter(e => {
+    const box = e.getBoundingClientRect();
+    return box.right > limit.w + 1 || (e.tagName !== "TABLE" && box.height > limit.h);
+  }).map(e => e.id + " " + Math.round(e.getBoundingClientRect().right)), { w: px(width_mm - 30), h: px(height_mm - 30) });
+  expect(cut.length === 0, `${format}: nothing is wider or higher than the sheet ${cut.join(", ")}`);
+  await page.pdf({ path: join(out, `report-${format}.pdf`), format, preferCSSPageSize: false, printBackground: false,
+    margin: { top: "15mm", bottom: "15mm", left: "15mm", right: "15mm" } });
+}
+
+await open({ viewport: { width: 1280, height: 900 }, colorScheme: "light" }, checkDesk);
+await open({ viewport: { width: 1280, height: 900 }, colorScheme: "light", bypassCSP: true }, page => checkAxe(page, "desk"));
+await open({ viewport: { width: 390, height: 844 }, isMobile: true, hasTouch: true, deviceScaleFactor: 2, colorScheme: "light" }, async page => {
+  expect(await sideways(page) === 0, "no sideways scroll at 390 px");
+  await page.screenshot({ path: join(out, "phone.png"), fullPage: true });
+});
+await open({ viewport: { width: 390, height: 844 }, colorScheme: "dark", bypassCSP: true }, async page => {
+  await page.screenshot({ path: join(out, "phone-dark.png"), fullPage: true });
+  await page.evaluate(() => document.querySelectorAll("details").forEach(d => { d.open = true; }));
+  expect(await sideways(page) === 0, "no sideways scroll at 390 px with everything unfolded");
+  await checkAxe(page, "phone, dark, everything unfolded");
+});
+await open({ viewport: { width: 800, height: 1000 } }, async page => {
+  await checkPrint(page, "Letter", 215.9, 279.4);
+  await checkPrint(page, "A4", 210, 297);
+});
+console.log(`Pictures and prints: ${out}`);
+process.exit(failures === 0 ? 0 : 1);

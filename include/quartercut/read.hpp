@@ -58,6 +58,8 @@ struct RawRecords {
     std::map<Meaning, NumberColumn> numbers;        ///< yield flow moisture speed distance duration width heading
     std::map<Meaning, TextColumn> texts;            ///< machine header load method
     std::vector<std::uint8_t> header_up;            ///< 1 raised, 0 down; empty: not recorded
+    std::vector<std::uint32_t> row;                 ///< 1-based row in the file, where records without a place were left
+                                                    ///< out; empty: the index + 1
     [[nodiscard]] std::size_t size() const { return lon_deg.size(); }
 };
 

@@ -1,0 +1,114 @@
+// SPDX-License-Identifier: MIT
+// Method areas and strata: which land was cut which way, in the season file's own spelling.
+#include "read/areas.hpp"
+
+#include "base/text.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <set>
+
+namespace quartercut::reading {
+namespace {
+
+/// Spellings of a method: those under `values` where given, then the names.
+std::vector<std::string> known_spellings(const Season& season) {
+    std::vector<std::string> known;
+    for (const auto& [value, method] : season.methods_from.values)
+        known.push_back(value);
+    for (const Method& method : season.methods)
+        known.push_back(method.name);
+    return known;
+}
+
+/// Layers of one file may share one `crs` line: that of [fields].
+void share_crs(const Season& season, LayerInput& input) {
+    if (input.crs.empty() && input.file == season.fields.file) input.crs = season.fields.crs;
+}
+
+/// Turns the value into the season's spelling, or stops.
+void settle_value(Context& context, std::string& value, const std::string& where) {
+    const std::string found = value;
+    if (!known_method_value(context.season, value)) throw DataError(where + no_method_words(context.season, found));
+    if (value != found)
+        context.note("method-spelling", where, fmt::format("'{}' was taken as the method '{}'.", found, value));
+}
+
+void settle_methods_of_fields(Context& context) {
+    const std::string& column = context.season.methods_from.column;
+    for (RawArea& field : context.raw.fields) {
+        const auto found = field.attributes.find(column);
+        if (found == field.attributes.end() || trim(found->second).empty()) continue;
+        settle_value(context, found->second,
+                     fmt::format("{}, field '{}', column '{}'", context.season.fields.file, field.name, column));
+    }
+}
+
+} // namespace
+
+bool known_method_value(const Season& season, std::string& value) {
+    const std::vector<std::string> known = known_spellings(season);
+    if (std::find(known.begin(), known.end(), value) != known.end()) return true;
+    const std::string wanted = lower(trim(value));
+    std::vector<std::string> alike;
+    for (const std::string& word : known)
+        if (lower(trim(word)) == wanted) alike.push_back(word);
+    if (alike.empty() || (alike.size() > 1 && alike.front() != alike.back())) return false;
+    value = alike.front();
+    return true;
+}
+
+std::string no_method_words(const Season& season, const std::string& value) {
+    const std::vector<std::string> known = known_spellings(season);
+    return fmt::format(": '{}' is no method of the season file. Methods: {}.{} Mend the value, or add a [[method]] of "
+                       "that name.",
+                       value, listed(known), did_you_mean(value, known));
+}
+
+void read_method_areas(Context& context) {
+    const Season& season = context.season;
+    if (season.methods_from.source == MethodSource::fields) return settle_methods_of_fields(context);
+    if (season.methods_from.source != MethodSource::polygons) return;
+    AreaWish wish{"methods", season.methods_from, season.methods_from.column, "column", {}};
+    if (wish.input.file.empty()) wish.input.file = season.fields.file;
+    share_crs(season, wish.input);
+    const std::string& pairs = season.trial.pairs;
+    if (!pairs.empty() && pairs != "auto" && pairs != "none") wish.more.push_back(pairs);
+    std::set<std::string> told;
+    AreaLayer layer = read_areas(context, wish);
+    for (RawArea& area : layer.areas) {
+        const std::string where = fmt::format("{}, row {}", layer.shown, area.row);
+        if (area.name.empty()) {
+            context.warn(
+                "area-without-method", where,
+                fmt::format("The area has no value in column '{}' and belongs to no method.", wish.name_column));
+            continue;
+        }
+        const std::string found = area.name;
+        if (!known_method_value(season, area.name)) throw DataError(where + no_method_words(season, found));
+        if (area.name != found && told.insert(found).second)
+            context.note("method-spelling", where, fmt::format("'{}' was taken as the method '{}'.", found, area.name));
+        context.raw.method_areas.push_back(std::move(area));
+    }
+    if (context.raw.method_areas.empty())
+        throw DataError(fmt::format("{}: no area has a value in column '{}', so no method is known.", wish.input.file,
+                                    wish.name_column));
+}
+
+void read_strata(Context& context) {
+    const Season& season = context.season;
+    if (!season.strata || season.strata->kind != StrataKind::polygons) return;
+    AreaWish wish{"strata", *season.strata, season.strata->column, "column", {}};
+    share_crs(season, wish.input);
+    AreaLayer layer = read_areas(context, wish);
+    for (RawArea& area : layer.areas) {
+        if (!area.name.empty()) {
+            context.raw.strata.push_back(std::move(area));
+            continue;
+        }
+        context.warn("stratum-without-name", fmt::format("{}, row {}", layer.shown, area.row),
+                     fmt::format("The area has no value in column '{}' and is no stratum.", wish.name_column));
+    }
+}
+
+} // namespace quartercut::reading

@@ -1,0 +1,259 @@
+// SPDX-License-Identifier: MIT
+// Scoring column names against the table of trade words.
+#include "read/recognise.hpp"
+
+#include "base/text.hpp"
+#include "read/cells.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <fmt/format.h>
+
+namespace quartercut::reading {
+namespace {
+
+/// Names that earn fewer points mean nothing to us.
+constexpr int least_points = 5;
+/// Two columns whose points differ by less cannot be told apart.
+constexpr int clear_lead = 2;
+
+constexpr std::array<Meaning, 16> meanings_sought{
+    Meaning::yield,     Meaning::flow,     Meaning::moisture, Meaning::speed,   Meaning::distance, Meaning::duration,
+    Meaning::width,     Meaning::time,     Meaning::heading,  Meaning::machine, Meaning::header,   Meaning::load,
+    Meaning::longitude, Meaning::latitude, Meaning::date,     Meaning::clock};
+
+struct Candidate {
+    std::size_t column = 0;
+    int points = 0;
+};
+
+bool contains_phrase(const std::vector<std::string>& words, const std::vector<std::string>& phrase,
+                     std::size_t usable) {
+    if (phrase.size() > usable) return false;
+    for (std::size_t at = 0; at + phrase.size() <= usable; ++at)
+        if (std::equal(phrase.begin(), phrase.end(), words.begin() + static_cast<std::ptrdiff_t>(at))) return true;
+    return false;
+}
+
+bool is_numeric(const SourceColumn& column) {
+    std::size_t numbers = 0;
+    for (const std::string& text : column.sample)
+        numbers += cell_number(text).has_value() || cell_number(text, true).has_value() ? 1U : 0U;
+    return 5 * numbers >= 4 * column.sample.size();
+}
+
+bool wants_numbers(Meaning meaning) {
+    return dimension_of(meaning).has_value() || meaning == Meaning::longitude || meaning == Meaning::latitude;
+}
+
+/// Candidates of a meaning, best first, those out of reach of the best left out.
+std::vector<Candidate> candidates_for(Meaning meaning, const RecordSource& source, double bushel_lb) {
+    std::vector<Candidate> out;
+    for (std::size_t i = 0; i < source.columns().size(); ++i) {
+        const SourceColumn& column = source.columns()[i];
+        const auto points = points_for(meaning, taken_apart(column.name), bushel_lb);
+        if (!points || column.sample.empty() || (wants_numbers(meaning) && !is_numeric(column))) continue;
+        out.push_back({i, *points});
+    }
+    std::stable_sort(out.begin(), out.end(),
+                     [](const Candidate& a, const Candidate& b) { return a.points > b.points; });
+    if (!out.empty())
+        std::erase_if(out, [best = out.front().points](const Candidate& c) { return best - c.points >= clear_lead; });
+    return out;
+}
+
+/// The same column twice does no harm.
+bool all_alike(const std::vector<Candidate>& candidates, const RecordSource& source) {
+    return std::all_of(candidates.begin(), candidates.end(), [&](const Candidate& c) {
+        return source.columns()[c.column].sample == source.columns()[candidates.front().column].sample;
+    });
+}
+
+std::vector<std::string> names_of(const std::vector<Candidate>& candidates, const RecordSource& source) {
+    std::vector<std::string> names;
+    for (const Candidate& candidate : candidates)
+        names.push_back(source.columns()[candidate.column].name);
+    return names;
+}
+
+/// Unit and wet or dry from units row and name.
+void read_name(ColumnMeaning& found, const SourceColumn& column, double bushel_lb) {
+    const HeaderName name = taken_apart(column.name);
+    const auto dimension = dimension_of(found.meaning);
+    if (dimension && found.unit.empty()) {
+        const auto in_name = unit_in_name(name, *dimension, bushel_lb);
+        if (!column.unit_below.empty() && unit_factor(*dimension, column.unit_below, bushel_lb))
+            found.unit = column.unit_below;
+        else if (in_name)
+            found.unit = in_name->unit;
+    }
+    if (found.meaning == Meaning::yield && found.moisture.empty() && name.wet != name.dry)
+        found.moisture = name.wet ? "wet" : "dry";
+}
+
+/// A unit in the season file that the column's own name contradicts is worth a word.
+void compare_units(Context& context, const ColumnMeaning& found, const RecordSource& source) {
+    const SourceColumn& column = source.columns()[found.column];
+    const auto dimension = dimension_of(found.meaning);
+    if (!dimension || found.unit.empty()) return;
+    ColumnMeaning by_name = found;
+    by_name.unit.clear();
+    read_name(by_name, column, context.season.bushel_lb);
+    const auto said = unit_factor(*dimension, found.unit, context.season.bushel_lb);
+    if (!said)
+        throw InputError(fmt::format("{}: column '{}' ({}): the unit '{}' is not known. Known are {}.", source.shown(),
+                                     column.name, meaning_word(found.meaning), found.unit, known_units(*dimension)));
+    const auto named = by_name.unit.empty() ? said : unit_factor(*dimension, by_name.unit, context.season.bushel_lb);
+    if (named && std::abs(*named / *said - 1.0) > 1e-9)
+        context.warn(
+            "unit-contradicts", source.shown(),
+            fmt::format("The season file says {} for column '{}', its name says {}; the season file was followed.",
+                        found.unit, column.name, by_name.unit));
+}
+
+std::optional<ColumnMeaning> from_season(Context& context, const RecordSource& source, Meaning meaning,
+                                         const std::vector<std::string>& names_elsewhere) {
+    const auto choice = context.season.points.columns.find(meaning);
+    if (choice == context.season.points.columns.end()) return std::nullopt;
+    const ColumnChoice& wish = choice->second;
+    const auto column = column_named(source, wish.column);
+    if (!column) {
+        if (std::find(names_elsewhere.begin(), names_elsewhere.end(), wish.column) != names_elsewhere.end())
+            return std::nullopt;
+        std::vector<std::string> names;
+        for (const SourceColumn& there : source.columns())
+            names.push_back(there.name);
+        throw InputError(fmt::format("{}{}: there is no column '{}' ({} under [points.columns]). Columns: {}.{}",
+                                     written_at(context.season, wish.place), source.shown(), wish.column,
+                                     meaning_word(meaning), listed(names), did_you_mean(wish.column, names)));
+    }
+    ColumnMeaning found{meaning, *column, true, wish.unit, wish.moisture, wish.up, "named in the season file"};
+    compare_units(context, found, source);
+    read_name(found, source.columns()[*column], context.season.bushel_lb);
+    return found;
+}
+
+[[noreturn]] void ask_which(const RecordSource& source, Meaning meaning, const std::vector<std::string>& names,
+                            double bushel_lb) {
+    std::string lines;
+    for (const std::string& name : names)
+        lines += fmt::format("{}  {}", lines.empty() ? "" : "  or", line_to_add(meaning, name, bushel_lb));
+    throw InputError(
+        fmt::format("{}: several columns could be the {}: {}. Say which by one line under [points.columns]:{}",
+                    source.shown(), meaning_word(meaning), listed(names), lines));
+}
+
+/// Columns already spoken for by the season file are no candidates for other meanings.
+bool is_taken(const Recognised& out, std::size_t column) {
+    return std::any_of(out.columns.begin(), out.columns.end(), [column](const auto& entry) {
+        return entry.second.from_season && entry.second.column == column;
+    });
+}
+
+void recognise_one(Context& context, const RecordSource& source, Meaning meaning, Recognised& out) {
+    std::vector<Candidate> candidates = candidates_for(meaning, source, context.season.bushel_lb);
+    std::erase_if(candidates, [&](const Candidate& c) { return is_taken(out, c.column); });
+    if (candidates.empty()) return;
+    const std::vector<std::string> names = names_of(candidates, source);
+    if (candidates.size() > 1 && !all_alike(candidates, source)) {
+        if (meaning != Meaning::yield) ask_which(source, meaning, names, context.season.bushel_lb);
+        out.open_yields = names;
+        return;
+    }
+    if (candidates.size() > 1)
+        context.note("same-column-twice", source.shown(),
+                     fmt::format("{} hold the same values; '{}' was taken as the {}.", listed(names), names.front(),
+                                 meaning_word(meaning)));
+    ColumnMeaning found{meaning,
+                        candidates.front().column,
+                        false,
+                        "",
+                        "",
+                        "",
+                        fmt::format("its name earns {} points", candidates.front().points)};
+    read_name(found, source.columns()[found.column], context.season.bushel_lb);
+    out.columns.emplace(meaning, found);
+}
+
+/// A column of the records that names the method.
+void find_method_column(Context& context, const RecordSource& source, Recognised& out) {
+    const MethodsInput& methods = context.season.methods_from;
+    if (methods.source != MethodSource::points) return;
+    const auto column = column_named(source, methods.column);
+    std::vector<std::string> names;
+    for (const SourceColumn& there : source.columns())
+        names.push_back(there.name);
+    if (!column)
+        throw InputError(
+            fmt::format("{}{}: there is no column '{}' ([methods] takes the method of each record from it). "
+                        "Columns: {}.{}",
+                        written_at(context.season, methods.place), source.shown(), methods.column, listed(names),
+                        did_you_mean(methods.column, names)));
+    out.columns[Meaning::method] = {Meaning::method, *column, true, "", "", "", "named under [methods]"};
+}
+
+} // namespace
+
+std::optional<int> points_for(Meaning meaning, const HeaderName& name, std::optional<double> bushel_lb) {
+    const std::string_view ruled_out = forbidden_words(meaning);
+    for (const std::string& word : name.words)
+        if (in_list(ruled_out, word)) return std::nullopt;
+    std::size_t usable = name.words.size();
+    if (const auto dimension = dimension_of(meaning))
+        if (const auto unit = unit_in_name(name, *dimension, bushel_lb)) usable -= unit->words_used;
+    std::optional<int> best;
+    for (const ColumnWord& entry : column_words()) {
+        if (entry.meaning != meaning || entry.phrase.empty()) continue;
+        const std::vector<std::string> phrase = split(entry.phrase, ' ');
+        if (!contains_phrase(name.words, phrase, usable)) continue;
+        int points = entry.points;
+        for (std::size_t i = 0; i < usable; ++i)
+            if (!is_filler(name.words[i]) && std::find(phrase.begin(), phrase.end(), name.words[i]) == phrase.end())
+                points -= 2;
+        if (points >= least_points && points > best.value_or(0)) best = points;
+    }
+    return best;
+}
+
+std::optional<std::size_t> column_named(const RecordSource& source, const std::string& name) {
+    const std::vector<SourceColumn>& columns = source.columns();
+    std::vector<std::size_t> alike, cut;
+    bool all_short = true;
+    for (std::size_t i = 0; i < columns.size(); ++i) {
+        if (columns[i].name == name) return i;
+        all_short = all_short && columns[i].name.size() <= 10;
+        if (lower(columns[i].name) == lower(name)) alike.push_back(i);
+        if (name.size() > 10 && lower(columns[i].name) == lower(name.substr(0, 10))) cut.push_back(i);
+    }
+    if (alike.size() == 1) return alike.front();
+    if (all_short && cut.size() == 1) return cut.front();
+    return std::nullopt;
+}
+
+std::string line_to_add(Meaning meaning, const std::string& column, std::optional<double> bushel_lb) {
+    const auto dimension = dimension_of(meaning);
+    if (!dimension) return fmt::format("{} = {{ column = \"{}\" }}", meaning_word(meaning), column);
+    const HeaderName name = taken_apart(column);
+    const auto unit = unit_in_name(name, *dimension, bushel_lb);
+    std::string more;
+    if (meaning == Meaning::yield)
+        more = fmt::format(", moisture = \"{}\"", name.wet == name.dry ? "..." : name.wet ? "wet" : "dry");
+    return fmt::format("{} = {{ column = \"{}\", unit = \"{}\"{} }}", meaning_word(meaning), column,
+                       unit ? unit->unit : "...", more);
+}
+
+Recognised recognise(Context& context, const RecordSource& source, const std::vector<std::string>& names_elsewhere) {
+    Recognised out;
+    for (const auto& [meaning, choice] : context.season.points.columns)
+        if (auto found = from_season(context, source, meaning, names_elsewhere)) out.columns.emplace(meaning, *found);
+    find_method_column(context, source, out);
+    for (const Meaning meaning : meanings_sought) {
+        const bool is_place = meaning == Meaning::longitude || meaning == Meaning::latitude;
+        if (out.columns.count(meaning) > 0 || (is_place && source.has_geometry())) continue;
+        recognise_one(context, source, meaning, out);
+    }
+    return out;
+}
+
+} // namespace quartercut::reading

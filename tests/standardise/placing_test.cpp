@@ -1,0 +1,112 @@
+// SPDX-License-Identifier: MIT
+// Which field a record belongs to; answers by hand on squares of 100 m.
+#include "raw_by_hand.hpp"
+
+namespace quartercut {
+namespace {
+
+using by_hand::area;
+using by_hand::rectangle;
+using testing::ElementsAre;
+using testing::HasSubstr;
+
+TEST(Placing, GivesRecordsToTheFieldTheyLieIn) {
+    Raw raw = by_hand::raw({{10, 10}, {310, 10}, {20, 20}});
+    raw.fields.push_back(area("away", rectangle(300, 0, 400, 100), 2));
+    const Standardised result = standardise(by_hand::season(), raw);
+    ASSERT_EQ(result.fields.size(), 2u);
+    EXPECT_THAT(result.fields[0].records.row, ElementsAre(1u, 3u));
+    EXPECT_THAT(result.fields[1].records.row, ElementsAre(2u));
+    EXPECT_EQ(result.records_read, 3u);
+    EXPECT_EQ(result.records_outside, 0u);
+}
+
+TEST(Placing, MarksRecordsWithinAHundredMetresAsOffField) {
+    const Standardised result = standardise(by_hand::season(), by_hand::raw({{50, 50}, {199, 50}, {201, 50}}));
+    EXPECT_THAT(result.fields[0].records.off_field, ElementsAre(0, 1));
+    EXPECT_EQ(result.records_outside, 1u);
+    ASSERT_TRUE(by_hand::has_issue(result.issues, "records-outside"));
+    EXPECT_THAT(result.issues.front().message, HasSubstr("1 of 3 records"));
+    EXPECT_THAT(result.issues.front().message, HasSubstr("x 201.0 to 201.0 m"));
+}
+
+TEST(Placing, MeasuresTheHundredMetresFromTheBoundaryNotItsBox) {
+    // 80 m east and 80 m north of the corner are 113 m away, though within 100 m of the box.
+    const Standardised result = standardise(by_hand::season(), by_hand::raw({{50, 50}, {180, 180}, {170, 170}}));
+    EXPECT_EQ(result.records_outside, 1u);
+    EXPECT_THAT(result.fields[0].records.row, ElementsAre(1u, 3u));
+}
+
+TEST(Placing, GivesARecordBetweenFieldsToTheNearest) {
+    Raw raw = by_hand::raw({{50, 50}, {130, 50}, {175, 50}});
+    raw.fields.push_back(area("east", rectangle(200, 0, 300, 100), 2));
+    const Standardised result = standardise(by_hand::season(), raw);
+    EXPECT_THAT(result.fields[0].records.row, ElementsAre(1u, 2u));
+    EXPECT_THAT(result.fields[1].records.row, ElementsAre(3u));
+    EXPECT_THAT(result.fields[1].records.off_field, ElementsAre(1));
+}
+
+TEST(Placing, TakesAHoleAsOutside) {
+    Raw raw = by_hand::raw({{50, 50}, {10, 10}});
+    raw.fields[0].shape_deg[0].holes = {{{40, 40}, {40, 60}, {60, 60}, {60, 40}}};
+    const Standardised result = standardise(by_hand::season(), raw);
+    EXPECT_THAT(result.fields[0].records.off_field, ElementsAre(1, 0));
+    EXPECT_DOUBLE_EQ(result.fields[0].area_m2, 9600.0);
+}
+
+TEST(Placing, GivesARecordOnASharedEdgeToExactlyOneField) {
+    Raw raw = by_hand::raw({{100, 50}, {100, 70}, {50, 50}});
+    raw.fields.push_back(area("east", rectangle(100, 0, 200, 100), 2));
+    const Standardised result = standardise(by_hand::season(), raw);
+    EXPECT_EQ(result.fields[0].records.size() + result.fields[1].records.size(), 3u);
+    EXPECT_FALSE(by_hand::has_issue(result.issues, "fields-overlap"));
+}
+
+TEST(Placing, SaysWhenFieldsOverlap) {
+    Raw raw = by_hand::raw({{95, 50}, {50, 50}});
+    raw.fields.push_back(area("east", rectangle(90, 0, 190, 100), 2));
+    const Standardised result = standardise(by_hand::season(), raw);
+    EXPECT_EQ(result.fields[0].records.size(), 2u);
+    EXPECT_TRUE(by_hand::has_issue(result.issues, "fields-overlap"));
+}
+
+TEST(Placing, RefusesRecordsThatMeetNoFieldAndGivesBothExtents) {
+    const std::string message =
+        by_hand::error_of<DataError>(by_hand::season(), by_hand::raw({{5000, 5000}, {5010, 5020}}));
+    EXPECT_THAT(message, HasSubstr("x 5000.0 to 5010.0 m, y 5000.0 to 5020.0 m"));
+    EXPECT_THAT(message, HasSubstr("x 0.0 to 100.0 m, y 0.0 to 100.0 m"));
+    EXPECT_THAT(message, HasSubstr("crs"));
+}
+
+TEST(Placing, SeesThatLongitudeAndLatitudeWereExchanged) {
+    Raw raw = by_hand::raw({{52.301, -113.499}});
+    raw.local_metres = false;
+    raw.fields = {area("home", rectangle(-113.505, 52.296, -113.495, 52.304))};
+    EXPECT_THAT(by_hand::error_of<DataError>(by_hand::season(), raw), HasSubstr("exchanged"));
+}
+
+TEST(Placing, WorksInDegreesThroughTheFieldsOwnFrame) {
+    Raw raw = by_hand::raw({{-113.499, 52.301}, {-113.4943, 52.3}, {-113.4925, 52.3}});
+    raw.local_metres = false;
+    raw.fields = {area("home", rectangle(-113.505, 52.296, -113.495, 52.304))};
+    const Standardised result = standardise(by_hand::season(), raw);
+    // A degree of longitude there is 68.2 km: 0.0007 degrees are 48 m, 0.0025 degrees are 170 m.
+    EXPECT_THAT(result.fields[0].records.off_field, ElementsAre(0, 1));
+    EXPECT_EQ(result.records_outside, 1u);
+    const Frame frame(-113.5, 52.3);
+    const Point expected = frame.to_metres({-113.499, 52.301});
+    EXPECT_NEAR(result.fields[0].records.x_m[0], expected.x, 1e-9);
+    EXPECT_NEAR(result.fields[0].records.y_m[0], expected.y, 1e-9);
+}
+
+TEST(Placing, CountsRecordsWithoutAPositionAsOutside) {
+    const Standardised result = standardise(by_hand::season(), by_hand::raw({{50, 50}, {by_hand::nan, 50}}));
+    EXPECT_EQ(result.records_outside, 1u);
+}
+
+TEST(Placing, RefusesFilesWithoutRecords) {
+    EXPECT_THAT(by_hand::error_of<DataError>(by_hand::season(), by_hand::raw({})), HasSubstr("no record"));
+}
+
+} // namespace
+} // namespace quartercut

@@ -4,6 +4,7 @@
 #include "quartercut/clean.hpp"
 
 #include "clean/basic_rules.hpp"
+#include "clean/calibrate.hpp"
 #include "clean/coverage.hpp"
 #include "clean/directions.hpp"
 #include "clean/edges.hpp"
@@ -123,6 +124,7 @@ Cleaned run(const Setting& setting) {
     });
     const std::vector<RampEstimate> ramps = estimate_ramps(works, setting);
     for_each_field(works, [&](FieldWork& work) { screen_yields(work, setting, ramps); });
+    calibrate(works, setting, cleaned);
     for_each_field(works, [&](FieldWork& work) { finish(work, setting); });
     return cleaned;
 }

@@ -27,7 +27,10 @@ void shift_block(FieldWork& work, const Setting& setting, const MachineBlock& bl
         const double shift = shift_s(lags, group_of(work, setting, i), setting.options->extra_lag_s);
         if (shift == 0.0 || work.copy[i]) continue;
         const double to = work.clock_s[i] + shift;
-        work.mass_kg[i] = series.between(to - work.step_s[i], to);
+        // Grain logged before the first cut of a run can reach arrived still belongs to the run: its first record takes it.
+        const bool opens = i == block.begin || work.clock_s[i] - work.clock_s[i - 1] > block.gap_s;
+        const double begin = work.clock_s[i] - work.step_s[i];
+        work.mass_kg[i] = series.between(opens ? std::min(begin, begin + shift) : begin + shift, to);
         work.unseen[i] = std::isnan(work.mass_kg[i]) ? (shift > 0.0 ? 1 : 2) : 0;
     }
 }

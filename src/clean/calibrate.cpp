@@ -1,0 +1,281 @@
+// SPDX-License-Identifier: MIT
+// Tickets first, then neighbours, then a stated default. A method area whose every load was weighed needs no monitor:
+// its mass is the scale's.
+#include "clean/calibrate.hpp"
+
+#include "clean/lag.hpp"
+#include "clean/load_factors.hpp"
+#include "clean/step_report.hpp"
+
+#include <fmt/format.h>
+
+namespace quartercut::cleaning {
+namespace {
+
+constexpr double default_canola = 0.05, default_other = 0.03, default_df = 50.0;
+constexpr double trade_scale = 0.001 / 1.7320508075688772; // in-service limit 0.10 % (C.R.C. c. 1605), rectangular
+constexpr double weighed_u = 0.005;                        // grain left in tanks between strips (judgement)
+constexpr double large_correction = 0.10, whole_share = 0.98, telling_t = 2.0;
+constexpr std::size_t groups_to_shrink = 5;
+
+double default_u(const Season& season) {
+    const Crop* crop = find_crop(season.crop);
+    return crop != nullptr && crop->name == "canola" ? default_canola : default_other;
+}
+
+std::vector<Load> pure_loads(const std::vector<WeighedLoad>& weighed) {
+    std::vector<Load> loads;
+    for (const WeighedLoad& load : weighed)
+        if (load.group >= 0)
+            loads.push_back({load.group, std::log(load.ticket_kg / load.monitor_kg),
+                             load.seconds > 0.0 ? load.monitor_kg / load.seconds : 0.0, load.time_s});
+    return loads;
+}
+
+/// Five or more machines of one method are drawn towards their mean.
+void shrink(LoadFit& fit, const std::vector<Load>& loads, const Setting& setting) {
+    const auto methods = static_cast<int>(setting.season->methods.size());
+    for (int m = 0; m < methods; ++m) {
+        std::vector<Load> of_method;
+        for (const Load& load : loads)
+            if (load.group % methods == m) of_method.push_back(load);
+        std::vector<GroupFactor*> groups;
+        for (GroupFactor& group : fit.groups)
+            if (group.group % methods == m) groups.push_back(&group);
+        if (groups.size() < groups_to_shrink) continue;
+        const RandomFactors random = fit_random_groups(of_method);
+        for (std::size_t g = 0; g < groups.size(); ++g)
+            groups[g]->log_factor = random.predicted[g];
+    }
+}
+
+void take_tickets(std::vector<Calibration>& factors, const LoadFit& fit) {
+    for (const GroupFactor& group : fit.groups) {
+        Calibration& c = factors[at(group.group)];
+        c.factor = std::exp(group.log_factor);
+        c.u_rel = std::hypot(group.se, trade_scale);
+        c.df = fit.df > 0.0 ? fit.df : default_df;
+        c.loads = group.loads;
+        c.source = "tickets";
+    }
+}
+
+void take_mixed(std::vector<Calibration>& factors, const std::vector<WeighedLoad>& weighed, double load_sd) {
+    for (std::size_t g = 0; g < factors.size(); ++g) {
+        if (factors[g].source != "none") continue;
+        double kg = 0.0, weighted = 0.0;
+        int loads = 0;
+        for (const WeighedLoad& load : weighed) {
+            if (load.group >= 0 || !(load.group_kg[g] > 0.05 * load.monitor_kg)) continue;
+            kg += load.group_kg[g];
+            weighted += load.group_kg[g] * std::log(load.ticket_kg / load.monitor_kg);
+            ++loads;
+        }
+        if (loads == 0) continue;
+        factors[g].factor = std::exp(weighted / kg);
+        factors[g].u_rel = std::max(factors[g].u_rel, load_sd / std::sqrt(static_cast<double>(loads)));
+        factors[g].loads = loads;
+        factors[g].source = "tickets of mixed loads";
+    }
+}
+
+/// A machine weighed with another method only: its level is known, what the method does to the sensor is not, so the
+/// uncertainty stays that of a machine nobody weighed.
+void take_other_methods(std::vector<Calibration>& factors, const Setting& setting) {
+    const std::size_t methods = setting.season->methods.size();
+    std::vector<Calibration> found = factors;
+    for (std::size_t g = 0; g < factors.size(); ++g) {
+        if (factors[g].source != "none") continue;
+        double loads = 0.0, weighted = 0.0;
+        for (std::size_t other = g / methods * methods; other < (g / methods + 1) * methods; ++other) {
+            if (factors[other].source != "tickets") continue;
+            loads += factors[other].loads;
+            weighted += factors[other].loads * std::log(factors[other].factor);
+        }
+        if (loads == 0.0) continue;
+        found[g].factor = std::exp(weighted / loads);
+        found[g].source = "tickets of the machine's other methods";
+    }
+    factors = found;
+}
+
+std::vector<double> mass_by_group(const std::vector<FieldWork>& works, const Setting& setting) {
+    std::vector<double> kg(static_cast<std::size_t>(setting.groups()), 0.0);
+    for (const FieldWork& work : works) {
+        const Records& r = work.records();
+        for (std::size_t i = 0; i < work.size(); ++i) {
+            const int group = setting.group(r.machine[i], r.method[i]);
+            if (group >= 0 && work.kept(i)) kg[at(group)] += work.out->mass_basis_kg[i];
+        }
+    }
+    return kg;
+}
+
+void note_fit(Cleaned& cleaned, const LoadFit& fit) {
+    if (fit.flow && std::abs(fit.flow->t) > telling_t)
+        cleaned.issues.push_back({"calibration-depends-on-flow", Severity::warning, "tickets",
+                                  fmt::format("ticket over monitor changes by {:+.1f} % for each doubling of flow (t "
+                                              "{:.1f}); calibrate the machines over the range of flows they meet",
+                                              100.0 * (std::exp2(fit.flow->value) - 1.0), fit.flow->t)});
+    if (fit.drift_per_day && std::abs(fit.drift_per_day->t) > telling_t)
+        cleaned.issues.push_back(
+            {"calibration-drifts", Severity::warning, "tickets",
+             fmt::format("ticket over monitor drifts by {:+.2f} % a day (t {:.1f}); methods cut on "
+                         "different days are not calibrated alike",
+                         100.0 * fit.drift_per_day->value, fit.drift_per_day->t)});
+}
+
+void note_loads(Cleaned& cleaned, const std::vector<WeighedLoad>& weighed, const Setting& setting) {
+    for (const WeighedLoad& load : weighed) {
+        const Ticket& first = setting.input->tickets[load.tickets.front()];
+        LoadCheck check;
+        check.ticket = first.id.empty() ? fmt::format("row {}", first.row) : first.id;
+        if (load.group >= 0) check.machine = setting.group_machine(load.group);
+        if (load.group >= 0) check.method = setting.group_method(load.group);
+        check.field = first.field;
+        check.time_s = load.time_s;
+        check.ticket_basis_kg = load.ticket_kg;
+        check.monitor_basis_kg = load.monitor_kg;
+        check.flow_kg_s = load.seconds > 0.0 ? load.monitor_kg / load.seconds : 0.0;
+        cleaned.loads.push_back(check);
+        const std::string where = fmt::format("tickets, row {}", first.row);
+        if (load.group < 0)
+            cleaned.issues.push_back({"mixed-load", Severity::warning, where,
+                                      "the load holds grain of more than one machine or method, so it says nothing "
+                                      "about their difference; it is used only where nothing better is"});
+        else if (!first.method.empty() && first.method != check.method)
+            cleaned.issues.push_back({"ticket-method-differs", Severity::warning, where,
+                                      fmt::format("the ticket says {} but its records lie on land cut {}; the records "
+                                                  "were believed",
+                                                  first.method, check.method)});
+    }
+}
+
+void note_large_corrections(Cleaned& cleaned) {
+    for (const Calibration& c : cleaned.calibration)
+        if (std::abs(c.factor - 1.0) > large_correction)
+            cleaned.issues.push_back(
+                {"large-correction", Severity::warning, fmt::format("machine {}, method {}", c.machine, c.method),
+                 fmt::format("the monitor was corrected by {:+.1f} %; check the units of tickets and records and that "
+                             "the tickets hold all of their loads",
+                             100.0 * (c.factor - 1.0))});
+}
+
+/// Per method area: how the scale's mass over the land cut compares with the monitor's over the land kept; NaN where
+/// the loads that lie in the area alone do not make up its grain.
+std::vector<double> weighed_areas(const FieldWork& work, std::size_t f, const std::vector<WeighedLoad>& weighed,
+                                  const std::vector<double>& untrimmed) {
+    const Records& r = work.records();
+    const std::size_t areas = work.field->method_areas.size();
+    std::vector<double> ticket(areas, 0.0), seen(areas, 0.0), all(areas, 0.0), kept_kg(areas, 0.0), kept_m2(areas, 0.0),
+        cut_m2(areas, 0.0), factor(areas, nan_value);
+    for (const WeighedLoad& load : weighed)
+        for (std::size_t a = 0; a < areas; ++a)
+            if (load.area_kg[f][a] >= whole_share * load.monitor_kg)
+                ticket[a] += load.ticket_kg, seen[a] += load.area_kg[f][a];
+    for (std::size_t i = 0; i < work.size(); ++i) {
+        if (r.area[i] < 0) continue;
+        const std::size_t a = at(r.area[i]);
+        all[a] += untrimmed[i];
+        const Removal why = work.out->removal[i];
+        if (why != Removal::off_field && why != Removal::merged && work.out->pass[i] >= 0)
+            cut_m2[a] += work.out->area_m2[i];
+        if (!work.kept(i)) continue;
+        kept_kg[a] += work.out->mass_basis_kg[i];
+        kept_m2[a] += work.out->area_m2[i];
+    }
+    for (std::size_t a = 0; a < areas; ++a)
+        if (ticket[a] > 0.0 && seen[a] >= whole_share * all[a] && kept_kg[a] > 0.0)
+            factor[a] = ticket[a] / cut_m2[a] / (kept_kg[a] / kept_m2[a]);
+    return factor;
+}
+
+void apply(FieldWork& work, const Setting& setting, const std::vector<Calibration>& factors,
+           const std::vector<double>& areas) {
+    const Records& r = work.records();
+    std::vector<double> kg(factors.size(), 0.0), raw(factors.size(), 0.0);
+    std::vector<std::uint8_t> all_weighed(factors.size(), 1);
+    for (std::size_t i = 0; i < work.size(); ++i) {
+        const int group = setting.group(r.machine[i], r.method[i]);
+        if (group < 0) continue;
+        const bool weighed = r.area[i] >= 0 && std::isfinite(areas[at(r.area[i])]);
+        const double factor = weighed ? areas[at(r.area[i])] : factors[at(group)].factor;
+        if (work.kept(i)) raw[at(group)] += work.out->mass_basis_kg[i];
+        work.out->mass_basis_kg[i] *= factor;
+        if (work.kept(i)) kg[at(group)] += work.out->mass_basis_kg[i];
+        if (work.kept(i) && !weighed) all_weighed[at(group)] = 0;
+    }
+    const std::vector<std::uint8_t> present = groups_present(work, setting);
+    for (std::size_t g = 0; g < factors.size(); ++g) {
+        if (!present[g]) continue;
+        Calibration used = factors[g];
+        if (all_weighed[g] && raw[g] > 0.0) {
+            used.factor = kg[g] / raw[g];
+            used.u_rel = weighed_u;
+            used.df = default_df;
+            used.source = "tickets per strip";
+        }
+        work.out->calibration.push_back(used);
+    }
+}
+
+struct Weighing {
+    std::vector<WeighedLoad> loads;
+    std::vector<std::vector<double>> untrimmed;
+};
+
+Weighing weigh_season(const std::vector<FieldWork>& works, const Setting& setting) {
+    Weighing weighing;
+    if (!setting.options->steps.tickets || setting.input->tickets.empty()) return weighing;
+    for (const FieldWork& work : works)
+        weighing.untrimmed.push_back(untrimmed_kg(work, setting));
+    weighing.loads = match_tickets(works, setting, weighing.untrimmed);
+    return weighing;
+}
+
+void estimate(std::vector<Calibration>& factors, const std::vector<FieldWork>& works, const Setting& setting,
+              const Weighing& weighing, Cleaned& cleaned) {
+    const std::vector<Load> loads = pure_loads(weighing.loads);
+    LoadFit fit = fit_loads(loads);
+    shrink(fit, loads, setting);
+    take_tickets(factors, fit);
+    note_fit(cleaned, fit);
+    if (setting.options->steps.machine_offsets)
+        level_machines(factors, machine_contrasts(works, setting), mass_by_group(works, setting), setting);
+    take_mixed(factors, weighing.loads, fit.load_sd);
+    take_other_methods(factors, setting);
+}
+
+} // namespace
+
+Calibration without_tickets(const Setting& setting, int group) {
+    Calibration c;
+    c.machine = setting.group_machine(group);
+    c.method = setting.group_method(group);
+    c.u_rel = default_u(*setting.season);
+    c.df = default_df;
+    c.source = "none";
+    return c;
+}
+
+void calibrate(std::vector<FieldWork>& works, const Setting& setting, Cleaned& cleaned) {
+    std::vector<Calibration> factors;
+    for (int g = 0; g < setting.groups(); ++g)
+        factors.push_back(without_tickets(setting, g));
+    const Weighing weighing = weigh_season(works, setting);
+    estimate(factors, works, setting, weighing, cleaned);
+    note_loads(cleaned, weighing.loads, setting);
+    const std::vector<double> kg = mass_by_group(works, setting);
+    for (std::size_t g = 0; g < factors.size(); ++g)
+        if (kg[g] > 0.0) cleaned.calibration.push_back(factors[g]);
+    note_large_corrections(cleaned);
+    for (std::size_t f = 0; f < works.size(); ++f) {
+        std::vector<double> areas(works[f].field->method_areas.size(), nan_value);
+        if (!weighing.loads.empty()) areas = weighed_areas(works[f], f, weighing.loads, weighing.untrimmed[f]);
+        apply(works[f], setting, factors, areas);
+        report_step(works[f], setting, "tickets and machine_offsets",
+                    setting.options->steps.tickets || setting.options->steps.machine_offsets);
+    }
+}
+
+} // namespace quartercut::cleaning

@@ -1,0 +1,201 @@
+// SPDX-License-Identifier: MIT
+// Tickets are matched on what they say, most exact first. What cannot be matched stops the work with the ticket's row:
+// a weight that is silently left out would be a wrong answer.
+#include "clean/tickets.hpp"
+
+#include "clean/basic_rules.hpp"
+#include "quartercut/error.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <map>
+#include <tuple>
+
+namespace quartercut::cleaning {
+namespace {
+
+constexpr double pure_share = 0.95;
+
+/// What a ticket selects, as numbers; -1: any.
+struct Selection {
+    int load = -1, field = -1, machine = -1, method = -1;
+    double start_s = nan_value, end_s = nan_value;
+    [[nodiscard]] auto key() const {
+        return std::tuple{
+            load, field, machine, method, std::isfinite(start_s) ? start_s : 0.0, std::isfinite(end_s) ? end_s : 0.0};
+    }
+    [[nodiscard]] bool takes(const Records& r, std::size_t i) const {
+        if (machine >= 0 && r.machine[i] != machine) return false;
+        if (load >= 0) return r.load[i] == load;
+        if (std::isfinite(start_s)) return r.time_s[i] > start_s && r.time_s[i] <= end_s;
+        return method < 0 || r.method[i] == method;
+    }
+};
+
+std::string place_of(const Ticket& ticket) { return fmt::format("tickets, row {}", ticket.row); }
+
+template <class Names, class NameOf>
+int index_of(const Names& names, const std::string& name, NameOf name_of) {
+    if (name.empty()) return -1;
+    for (std::size_t k = 0; k < names.size(); ++k)
+        if (name_of(names[k]) == name) return static_cast<int>(k);
+    return -2;
+}
+
+[[noreturn]] void unknown(const Ticket& ticket, const char* what, const std::string& name) {
+    throw DataError(fmt::format("{}: the ticket names the {} \"{}\", which the season does not have; correct the "
+                                "name or take the ticket out",
+                                place_of(ticket), what, name));
+}
+
+Selection selection_of(const Setting& setting, const Ticket& ticket) {
+    Selection s;
+    const auto itself = [](const std::string& name) { return name; };
+    s.field = index_of(setting.input->fields, ticket.field, [](const StandardField& field) { return field.name; });
+    s.machine = index_of(setting.input->machines, ticket.machine, itself);
+    s.method = index_of(setting.season->methods, ticket.method, [](const Method& method) { return method.name; });
+    s.load = index_of(setting.input->loads, ticket.load, itself);
+    if (s.field == -2) unknown(ticket, "field", ticket.field);
+    if (s.machine == -2) unknown(ticket, "machine", ticket.machine);
+    if (s.method == -2) unknown(ticket, "method", ticket.method);
+    if (ticket.start_s && ticket.end_s && s.load < 0) {
+        s.start_s = *ticket.start_s;
+        s.end_s = *ticket.end_s;
+    }
+    const bool by_time = std::isfinite(s.start_s);
+    if (s.load == -2 && !by_time) unknown(ticket, "load", ticket.load);
+    if (s.load < 0 && !by_time && s.field < 0 && s.method < 0 && s.machine < 0)
+        throw DataError(fmt::format("{}: nothing says which records the load came from; give its load, its start and "
+                                    "end, or its field and method",
+                                    place_of(ticket)));
+    if (s.load == -2) s.load = -1;
+    return s;
+}
+
+/// Mass at the basis of a ticket. A ticket without moisture is taken at the monitor's.
+double ticket_kg(const Setting& setting, const Ticket& ticket, double basis_over_wet) {
+    const double clean_kg = ticket.net_kg * (1.0 - ticket.dockage_pct / 100.0);
+    if (!setting.options->moisture_correction) return clean_kg;
+    if (ticket.moisture_pct > 0.0 && ticket.moisture_pct < 100.0)
+        return mass_at_moisture(clean_kg, ticket.moisture_pct, setting.season->basis_pct);
+    return clean_kg * basis_over_wet;
+}
+
+struct Gathered {
+    double wet_kg = 0.0, moment_sum = 0.0, moments = 0.0;
+};
+
+void gather(WeighedLoad& load, Gathered& all, const FieldWork& work, const Setting& setting, const Selection& s,
+            const std::vector<double>& grain_kg) {
+    const Records& r = work.records();
+    const auto field = static_cast<std::size_t>(work.field - setting.input->fields.data());
+    for (std::size_t i = 0; i < work.size(); ++i) {
+        if (!(grain_kg[i] > 0.0) || !s.takes(r, i)) continue;
+        load.monitor_kg += grain_kg[i];
+        load.seconds += work.step_s[i];
+        all.wet_kg += work.mass_kg[i] > 0.0 ? work.mass_kg[i] : grain_kg[i];
+        if (std::isfinite(r.time_s[i])) all.moment_sum += r.time_s[i] - work.records().time_s[0], all.moments += 1.0;
+        const int group = setting.group(r.machine[i], r.method[i]);
+        if (group >= 0) load.group_kg[at(group)] += grain_kg[i];
+        if (r.area[i] >= 0) load.area_kg[field][at(r.area[i])] += grain_kg[i];
+    }
+}
+
+void find_group(WeighedLoad& load) {
+    double all = 0.0;
+    for (const double kg : load.group_kg)
+        all += kg;
+    for (std::size_t g = 0; g < load.group_kg.size(); ++g)
+        if (load.group_kg[g] >= pure_share * all && all > 0.0) load.group = static_cast<int>(g);
+}
+
+WeighedLoad weigh(const std::vector<FieldWork>& works, const Setting& setting, const Selection& s,
+                  const std::vector<std::vector<double>>& untrimmed) {
+    WeighedLoad load;
+    load.group_kg.assign(static_cast<std::size_t>(setting.groups()), 0.0);
+    for (const FieldWork& work : works)
+        load.area_kg.emplace_back(work.field->method_areas.size(), 0.0);
+    Gathered all;
+    double first = nan_value;
+    for (std::size_t f = 0; f < works.size(); ++f) {
+        // A machine's load by time may hold grain of more than one field; load numbers may begin again in each field.
+        const bool by_machine_time = s.machine >= 0 && std::isfinite(s.start_s);
+        if (s.field >= 0 && at(s.field) != f && !by_machine_time) continue;
+        Gathered here;
+        gather(load, here, works[f], setting, s, untrimmed[f]);
+        all.wet_kg += here.wet_kg;
+        if (here.moments == 0.0) continue;
+        const double begin = works[f].records().time_s[0];
+        if (std::isnan(first)) first = begin;
+        all.moment_sum += here.moment_sum + (begin - first) * here.moments;
+        all.moments += here.moments;
+    }
+    if (all.moments > 0.0) load.time_s = first + all.moment_sum / all.moments;
+    // Carried for tickets without moisture; replaced by the ticket mass when the tickets are added up.
+    load.ticket_kg = all.wet_kg > 0.0 ? load.monitor_kg / all.wet_kg : 1.0;
+    find_group(load);
+    return load;
+}
+
+} // namespace
+
+std::vector<double> untrimmed_kg(const FieldWork& work, const Setting& setting) {
+    const Records& r = work.records();
+    std::vector<double> grain(work.size(), 0.0);
+    std::vector<double> mass(work.ranges.size(), 0.0), land(work.ranges.size(), 0.0);
+    for (std::size_t i = 0; i < work.size(); ++i) {
+        if (!work.kept(i) || work.out->pass[i] < 0) continue;
+        mass[at(work.out->pass[i])] += work.out->mass_basis_kg[i];
+        land[at(work.out->pass[i])] += work.out->area_m2[i];
+    }
+    for (const MachineBlock& block : work.blocks) {
+        double basis_over_wet = 1.0;
+        for (std::size_t i = block.begin; i < block.end; ++i) {
+            if (work.copy[i]) continue;
+            const std::int32_t pass = work.out->pass[i];
+            if (work.unseen[i] == 1 && pass >= 0 && land[at(pass)] > 0.0) {
+                grain[i] = mass[at(pass)] / land[at(pass)] * r.distance_m[i] * r.width_m[i];
+            } else if (work.mass_kg[i] > 0.0) {
+                const double basis = basis_mass_kg(work, setting, i, block.moisture_recorded);
+                if (std::isfinite(basis)) basis_over_wet = basis / work.mass_kg[i];
+                grain[i] = basis_over_wet * work.mass_kg[i];
+            }
+            if (!std::isfinite(grain[i])) grain[i] = 0.0;
+        }
+    }
+    return grain;
+}
+
+std::vector<WeighedLoad> match_tickets(const std::vector<FieldWork>& works, const Setting& setting,
+                                       const std::vector<std::vector<double>>& untrimmed) {
+    using Key = decltype(Selection{}.key());
+    std::map<Key, std::pair<Selection, std::vector<std::size_t>>> together;
+    std::vector<Key> order;
+    const std::vector<Ticket>& tickets = setting.input->tickets;
+    for (std::size_t t = 0; t < tickets.size(); ++t) {
+        const Selection s = selection_of(setting, tickets[t]);
+        auto& entry = together[s.key()];
+        if (entry.second.empty()) order.push_back(s.key());
+        entry.first = s;
+        entry.second.push_back(t);
+    }
+    std::vector<WeighedLoad> loads;
+    for (const Key& key : order) {
+        const auto& [selection, members] = together[key];
+        WeighedLoad load = weigh(works, setting, selection, untrimmed);
+        if (!(load.monitor_kg > 0.0))
+            throw DataError(
+                fmt::format("{}: no record with grain lies in the ticket's load, time window or field; check "
+                            "its times (and the time zone of the records) and its names",
+                            place_of(tickets[members.front()])));
+        const double basis_over_wet = load.ticket_kg;
+        load.ticket_kg = 0.0;
+        for (const std::size_t t : members)
+            load.ticket_kg += ticket_kg(setting, tickets[t], basis_over_wet);
+        load.tickets = members;
+        loads.push_back(std::move(load));
+    }
+    return loads;
+}
+
+} // namespace quartercut::cleaning

@@ -51,7 +51,7 @@ std::string read_time_zone(const TableReader& points) {
 
 std::map<std::string, std::string> read_values(const TableReader& from, const std::vector<Method>& methods) {
     std::map<std::string, std::string> values;
-    const std::optional<TableReader> table = from.table("values", "");
+    const std::optional<TableReader> table = from.table("values", "methods.values");
     if (!table) return values;
     std::vector<std::string> names;
     for (const Method& method : methods)
@@ -130,7 +130,7 @@ FieldsInput read_fields(const TableReader& root, Issues& issues) {
     const TableReader table = root.required_table("fields", "fields", "it names the file of the field boundaries");
     FieldsInput input;
     read_layer(table, input, "it names the file of the field boundaries");
-    input.name_column = table.required_text("name", "it names the column that names a field");
+    input.name_column = table.text_or("name", ""); // read/ recognises the usual names
     if (const std::optional<TableReader> columns = table.table("columns", "fields.columns"))
         for (const std::string& key : columns->keys()) {
             input.columns[key] = columns->required_text(key, "");

@@ -50,10 +50,10 @@ bool is_later_table(const std::string& key) {
     return std::find(later.begin(), later.end(), key) != later.end();
 }
 
-/// The table as it is written: [fields], [[method]], or words for the top of the file.
-std::string written(const std::string& table) {
-    if (table.empty()) return "the top of the file";
-    return table == "method" ? "[[method]]" : fmt::format("[{}]", table);
+/// Where a key of the table stands: in [fields], in [[method]], or at the top of the file.
+std::string inside(const std::string& table) {
+    if (table.empty()) return "at the top of the file";
+    return table == "method" ? "in [[method]]" : fmt::format("in [{}]", table);
 }
 
 /// The table that knows this very key, when the one at hand does not.
@@ -78,13 +78,13 @@ std::string unknown_key_message(const KnownKeys& table, const std::string& key) 
         return fmt::format("[{}] is not read by this version; remove the table or put # before its lines", key);
     if (table.table == "points.columns" && key == "method")
         return "the method is not mapped here; write from_points = { column = \"...\" } under [methods]";
-    const std::string start = fmt::format("unknown key \"{}\" in {}", key, written(table.table));
+    const std::string start = fmt::format("unknown key \"{}\" {}", key, inside(table.table));
     const std::optional<std::string> nearest = nearest_word(key, table.keys);
     const std::optional<std::string> home = home_of(key, table.table);
     const bool close = nearest && edit_distance(lower(key), *nearest) < 2;
     if (home && !close) {
-        if (home->empty()) return start + "; it belongs at the top of the file, above the first table in brackets";
-        return fmt::format("{}; it belongs in {}", start, written(*home));
+        const std::string_view above = home->empty() ? ", above the first table in brackets" : "";
+        return fmt::format("{}; it belongs {}{}", start, inside(*home), above);
     }
     if (nearest) return fmt::format("{}; did you mean \"{}\"?", start, *nearest);
     return fmt::format("{}; known here: {}", start, join(table.keys, ", "));

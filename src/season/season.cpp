@@ -23,8 +23,11 @@ toml::table parse_toml(const std::string& text, const std::string& name) {
         return toml::parse(text, name);
     } catch (const toml::parse_error& error) {
         const auto& begin = error.source().begin;
-        throw InputError(fmt::format("{}:{}:{}: this is not TOML: {}. (Text stands in quotes, the file is UTF-8.)",
-                                     name, begin.line, begin.column, error.description()));
+        const std::string_view why = error.description();
+        const bool escape = why.find("escape") != std::string_view::npos;
+        throw InputError(fmt::format("{}:{}:{}: this is not TOML: {}. {}", name, begin.line, begin.column, why,
+                                     escape ? "Write paths with / or between single quotes."
+                                            : "Text stands in quotes, lists in brackets, and the file is UTF-8."));
     }
 }
 

@@ -15,9 +15,11 @@ namespace quartercut::demo {
 [[nodiscard]] std::string season_toml();
 [[nodiscard]] std::string readme_md(const DemoSeason& season);
 [[nodiscard]] std::string tickets_csv(const DemoSeason& season);
-/// Machine A's records of one field; empty when it never cut there.
+/// One machine's records of one field; empty when it never cut there.
 [[nodiscard]] std::string records_csv(const DemoField& field, int machine);
-[[nodiscard]] Layer records_layer(const DemoSeason& season, int machine);
+/// One machine's records of all strip trials.
+[[nodiscard]] Layer trial_records_layer(const DemoSeason& season, int machine);
+[[nodiscard]] bool is_strip_trial(const DemoField& field);
 [[nodiscard]] Layer boundaries_layer(const DemoSeason& season);
 [[nodiscard]] Layer methods_layer(const DemoSeason& season);
 

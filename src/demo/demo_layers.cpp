@@ -65,7 +65,9 @@ std::string records_csv(const DemoField& field, int machine) {
     return text == head ? std::string() : text;
 }
 
-Layer records_layer(const DemoSeason& season, int machine) {
+bool is_strip_trial(const DemoField& field) { return !field.plan.areas.front().block.empty(); }
+
+Layer trial_records_layer(const DemoSeason& season, int machine) {
     Layer layer;
     layer.name = "records";
     LayerColumn time{"time", {}, {}}, combine{"combine", {}, {}};
@@ -77,6 +79,7 @@ Layer records_layer(const DemoSeason& season, int machine) {
                                         {"width_m", {}, {}},
                                         {"header_up", {}, {}}}};
     for (const DemoField& field : season.fields) {
+        if (!is_strip_trial(field)) continue;
         for (const DemoRecord& r : field.records) {
             if (r.machine != machine) continue;
             layer.points_deg.push_back({rounded(r.lon_deg, 7), rounded(r.lat_deg, 7)});

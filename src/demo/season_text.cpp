@@ -25,9 +25,9 @@ legal   = "legal"
 variety = "variety"
 
 # The yield-monitor records. A record belongs to the field it lies in, whatever its file is called.
-# Machine A was saved as one CSV file a field, machine B as one GeoPackage for the season.
+# They came as one CSV file for each field and machine, and one GeoPackage with machine B's part of the strip trials.
 [points]
-files = ["yield/*.csv", "yield/combine_b.gpkg"]
+files = ["yield/*.csv", "yield/trials_b.gpkg"]
 crs   = "EPSG:4326"        # longitude and latitude; needed because a CSV file cannot say
 [points.columns]           # meaning = column; units where a quantity has one
 time     = { column = "time" }

@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cerrno>
 #include <cstring>
 #include <fstream>
@@ -59,6 +60,17 @@ std::string file_word(const std::string& name) {
     return word;
 }
 
+// Machine B's part of the strip trials stands in a GeoPackage of its own.
+void write_records(const std::filesystem::path& folder, const DemoField& field) {
+    constexpr std::array<const char*, 2> endings{"a", "b"};
+    for (int machine = 0; machine < (demo::is_strip_trial(field) ? 1 : 2); ++machine) {
+        const std::string text = demo::records_csv(field, machine);
+        if (text.empty()) continue;
+        const char* ending = endings[static_cast<std::size_t>(machine)];
+        write_file(folder / fmt::format("{}_{}.csv", file_word(field.plan.name), ending), text);
+    }
+}
+
 } // namespace
 
 DemoTruth write_demo(const std::filesystem::path& folder, const DemoOptions& options) {
@@ -70,12 +82,11 @@ DemoTruth write_demo(const std::filesystem::path& folder, const DemoOptions& opt
     write_file(folder / "tickets.csv", demo::tickets_csv(season));
     write_layer(demo::boundaries_layer(season), folder / "fields.gpkg");
     write_layer(demo::methods_layer(season), folder / "fields.gpkg");
-    write_layer(demo::records_layer(season, 1), folder / "yield" / "combine_b.gpkg");
+    write_layer(demo::trial_records_layer(season, 1), folder / "yield" / "trials_b.gpkg");
     DemoTruth truth{options.true_gain_t_ha, season.raw_gain_t_ha, {}};
     for (const DemoField& field : season.fields) {
         truth.fields.push_back(field.plan.name);
-        const std::string text = demo::records_csv(field, 0);
-        if (!text.empty()) write_file(folder / "yield" / (file_word(field.plan.name) + "_a.csv"), text);
+        write_records(folder / "yield", field);
     }
     return truth;
 }

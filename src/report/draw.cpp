@@ -145,7 +145,7 @@ void write_method_key(Html& html, const Telling& telling) {
         const auto item = html.in("li");
         {
             const auto svg = html.in("svg", {{"viewBox", "0 0 44 16"}, {"class", "swatch"}, {"aria-hidden", "true"}});
-            html.empty("rect", {{"class", "line"},
+            html.empty("rect", {{"class", "swatch-box"},
                                 {"x", "1"},
                                 {"y", "1"},
                                 {"width", "22"},

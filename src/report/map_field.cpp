@@ -86,7 +86,7 @@ void write_letter_key(Html& html, const Telling& telling, std::size_t field) {
         const auto item = html.in("li");
         {
             const auto svg = html.in("svg", {{"viewBox", "0 0 24 16"}, {"class", "swatch"}, {"aria-hidden", "true"}});
-            html.empty("rect", {{"class", "line"},
+            html.empty("rect", {{"class", "swatch-box"},
                                 {"x", "1"},
                                 {"y", "1"},
                                 {"width", "22"},

@@ -3,7 +3,10 @@
 #include "report/map.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <set>
+#include <utility>
 
 namespace quartercut::report {
 namespace {
@@ -66,9 +69,9 @@ Box box_of(const std::vector<MultiPolygon>& shapes) {
 
 std::string style_of(const Telling& telling, std::size_t field) {
     for (const auto& contrast : telling.results.comparison.fields[field].contrasts) {
-        if (!contrast.stratum) return finding_style(contrast.finding);
+        if (!contrast.stratum) return finding_word(contrast.finding);
     }
-    return "unfit";
+    return finding_word(Finding::not_comparable);
 }
 
 std::string field_text(const Telling& telling, std::size_t field) {
@@ -105,6 +108,35 @@ void draw_field(Html& html, const Telling& telling, const MultiPolygon& shape, c
                {"text-anchor", "middle"}});
 }
 
+// The findings that occur, so that the shading is explained where it stands.
+void write_place_key(Html& html, const Telling& telling) {
+    const auto& words = telling.words.page;
+    const std::array<std::pair<Finding, const char*>, 6> all = {
+        {{Finding::gain, words.place_key_gain},
+         {Finding::loss, words.place_key_loss},
+         {Finding::leans_gain, words.place_key_leans_gain},
+         {Finding::leans_loss, words.place_key_leans_loss},
+         {Finding::not_shown, words.place_key_not_shown},
+         {Finding::not_comparable, words.place_key_not_comparable}}};
+    std::set<std::string> met;
+    for (std::size_t i = 0; i < telling.results.comparison.fields.size(); ++i)
+        met.insert(style_of(telling, i));
+    const auto list = html.in("ul", {{"class", "key classes"}});
+    for (const auto& [finding, text] : all) {
+        if (met.count(finding_word(finding)) == 0) continue;
+        const auto item = html.in("li");
+        {
+            const auto svg = html.in("svg", {{"viewBox", "0 0 24 16"}, {"class", "swatch"}, {"aria-hidden", "true"}});
+            html.empty("rect", {{"class", "place place-" + std::string(finding_word(finding))},
+                                {"x", "1"},
+                                {"y", "1"},
+                                {"width", "22"},
+                                {"height", "14"}});
+        }
+        html.text(text);
+    }
+}
+
 } // namespace
 
 void write_season_map(Html& html, const Telling& telling) {
@@ -122,6 +154,7 @@ void write_season_map(Html& html, const Telling& telling) {
             draw_field(html, telling, shapes[i], frame, i);
         draw_north_and_scale(html, telling, frame);
     }
+    write_place_key(html, telling);
     const auto list = html.in("ol", {{"class", "places"}});
     for (std::size_t i = 0; i < shapes.size() && i < telling.results.comparison.fields.size(); ++i) {
         const auto item = html.in("li");

@@ -41,8 +41,8 @@ private:
     Table table_;
 };
 
-void fill_contrast(Sheet& sheet, const FieldComparison& field, const Contrast& c) {
-    sheet.text("Evidence", std::string(evidence_word(field.evidence)) + ": " + evidence_text(field.evidence));
+void fill_contrast(Sheet& sheet, const Contrast& c) {
+    sheet.text("Evidence", std::string(evidence_word(c.evidence)) + ": " + evidence_text(c.evidence));
     sheet.text("Finding", std::string(finding_word(c.finding)) + ": " + finding_text(c.finding));
     if (c.unit_n > 0) sheet.text("Units of evidence", std::to_string(c.unit_n) + " " + c.unit_what);
     sheet.text("Estimator and covariance", c.estimator);
@@ -52,6 +52,7 @@ void fill_contrast(Sheet& sheet, const FieldComparison& field, const Contrast& c
     sheet.range("95 % interval (sampling)", c.ci95_t_ha);
     sheet.chance("p", c.p);
     sheet.chance("p by randomisation", c.p_randomisation);
+    sheet.chance("p adjusted for several looks (Holm)", c.p_adjusted);
     sheet.yield("u of calibration", c.u_calibration_t_ha);
     sheet.yield("u in total", c.u_total_t_ha);
     sheet.number("df of the total", c.df_total, 2);
@@ -113,7 +114,9 @@ void write_contrast(Html& html, const Telling& telling, const FieldComparison& f
                                arg("method", contrast.method), arg("baseline", contrast.baseline));
     if (contrast.stratum) caption += ", " + *contrast.stratum;
     Sheet sheet(telling, "contrast-" + stem, caption);
-    fill_contrast(sheet, field, contrast);
+    fill_contrast(sheet, contrast);
+    const auto details = html.in("details");
+    html.leaf("summary", caption);
     write_table(html, sheet.table());
     write_also(html, telling, field, contrast, stem);
 }
@@ -136,6 +139,10 @@ void write_farm(Html& html, const Telling& telling, const FarmContrast& farm, st
     sheet.yield("tau, spread between fields", farm.tau_t_ha);
     sheet.number("I² (%)", farm.i2_pct, 1);
     sheet.yield("u shared by all fields", farm.u_shared_t_ha);
+    for (const auto& line : farm.budget)
+        sheet.yield(("... of it, " + line.source).c_str(), line.u_t_ha);
+    sheet.yield("u in total", farm.u_total_t_ha);
+    sheet.number("df of the total", farm.df_total, 2);
     write_table(html, sheet.table());
 }
 

@@ -6,6 +6,8 @@
 #include "report/sentences.hpp"
 #include "report/table.hpp"
 
+#include <cmath>
+
 namespace quartercut::report {
 namespace {
 
@@ -16,6 +18,8 @@ void write_farm_answers(Html& html, const Telling& telling) {
         html.leaf("p", farm_sentence(telling, contrast),
                   {{"class", "answer " + std::string(finding_style(contrast.finding))},
                    {"data-finding", finding_word(contrast.finding)}});
+        const std::string raw = farm_raw_sentence(telling, contrast);
+        if (!raw.empty()) html.leaf("p", raw, {{"class", "raw"}});
     }
 }
 
@@ -69,7 +73,8 @@ std::vector<DifferenceRow> all_rows(const Telling& telling) {
     for (const auto& farm : telling.results.comparison.farm) {
         if (!farm.gain_t_ha) continue;
         DifferenceRow row;
-        row.label = std::string(telling.words.page.all_fields) + ", " + evidence_text(farm.evidence);
+        row.label = fill(telling.words.page.together, arg("count", std::to_string(farm.fields)),
+                         arg("evidence", evidence_short(farm.evidence)));
         row.gain_t_ha = farm.gain_t_ha;
         row.range_t_ha = farm.ci95_total_t_ha ? farm.ci95_total_t_ha : farm.ci95_t_ha;
         row.prediction_t_ha = farm.prediction95_t_ha;
@@ -78,6 +83,35 @@ std::vector<DifferenceRow> all_rows(const Telling& telling) {
         rows.push_back(row);
     }
     return rows;
+}
+
+// The farm's own spread and what all fields share.
+void write_farm_budget(Html& html, const Telling& telling, std::size_t index) {
+    const auto& farm = telling.results.comparison.farm[index];
+    const auto& words = telling.words.page;
+    if (farm.budget.empty() || !farm.se_t_ha) return;
+    std::vector<Bar> bars;
+    std::vector<std::string> said;
+    const auto add = [&](const std::string& label, std::optional<double> u_t_ha, const char* style) {
+        if (!u_t_ha || !std::isfinite(*u_t_ha)) return;
+        const std::string shown = telling.figures.cells(u_t_ha).front() + " " + telling.figures.unit();
+        bars.push_back({label, telling.figures.in_unit(*u_t_ha), shown, style});
+        said.push_back(label + " " + shown);
+    };
+    add("sampling", farm.se_t_ha, "own");
+    for (const auto& line : farm.budget) {
+        if (line.source != "sampling") add(line.source + " (" + words.shared_short + ")", line.u_t_ha, "shared");
+    }
+    add(words.total, farm.u_total_t_ha, "total");
+    const auto figure = html.in("figure");
+    const std::string caption =
+        std::string(words.budget) + ", " +
+        fill(words.together, arg("count", std::to_string(farm.fields)), arg("evidence", evidence_short(farm.evidence)));
+    html.leaf("figcaption", caption);
+    draw_bars(html,
+              {"farm-budget-" + std::to_string(index + 1), caption,
+               fill(words.farm_budget_text, arg("rows", fmt::format("{}", fmt::join(said, "; "))))},
+              bars);
 }
 
 Table differences_table(const Telling& telling) {
@@ -90,7 +124,7 @@ Table differences_table(const Telling& telling) {
         for (const auto& contrast : field.contrasts) {
             std::string name = field.name + ": " + contrast.method + " – " + contrast.baseline;
             if (contrast.stratum) name += ", " + *contrast.stratum;
-            std::vector<std::string> row = {name, evidence_text(field.evidence), finding_text(contrast.finding)};
+            std::vector<std::string> row = {name, evidence_text(contrast.evidence), finding_text(contrast.finding)};
             append(row, telling.figures.cells(contrast.gain_t_ha, true));
             append(row, telling.figures.cells(contrast.ci95_total_t_ha));
             append(row, telling.figures.cells(contrast.raw_gain_t_ha, true));
@@ -144,6 +178,8 @@ void write_glance(Html& html, const Telling& telling) {
     html.leaf("p", fill(words.forest_note, arg("method", one ? method : "the method named first")),
               {{"class", "note"}});
     write_folded_table(html, words.as_table, differences_table(telling));
+    for (std::size_t i = 0; i < telling.results.comparison.farm.size(); ++i)
+        write_farm_budget(html, telling, i);
 }
 
 } // namespace quartercut::report

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Monitor against the scale, and when and how wet each method was cut: what could explain a difference away.
 #include "report/chart.hpp"
+#include "report/crossing.hpp"
 #include "report/sections.hpp"
 #include "report/table.hpp"
 
@@ -125,6 +126,12 @@ void write_moisture(Html& html, const Telling& telling) {
     const auto zones = zones_with_records(telling);
     write_moisture_chart(html, telling, zones);
     if (!zones.empty()) write_folded_table(html, words.as_table, moisture_table(telling, zones));
+    const auto& crossings = telling.results.comparison.crossings;
+    for (std::size_t k = 0; k < crossings.size(); ++k) {
+        write_crossing(html, telling, crossings[k],
+                       {"season-crossing-" + std::to_string(k + 1),
+                        fill(words.season_crossing_table, arg("what", crossings[k].what))});
+    }
 }
 
 } // namespace quartercut::report

@@ -62,6 +62,44 @@ void write_share_chart(Html& html, const Telling& telling) {
               bars);
 }
 
+// The plain difference to the baseline, as logged and after each step.
+void draw_step_differences(Html& html, const Telling& telling, std::size_t index, std::size_t method) {
+    const auto& season = telling.season();
+    const int baseline = season.baseline_code();
+    if (baseline < 0 || static_cast<int>(method) == baseline) return;
+    const auto difference = [&](const std::vector<double>& means) -> std::optional<double> {
+        const auto base = static_cast<std::size_t>(baseline);
+        if (method >= means.size() || base >= means.size()) return std::nullopt;
+        const double found = means[method] - means[base];
+        return std::isfinite(found) ? std::optional<double>(found) : std::nullopt;
+    };
+    const auto& words = telling.words.page;
+    std::vector<DifferenceRow> rows;
+    const auto add = [&rows](const std::string& label, std::optional<double> gain_t_ha) {
+        if (!gain_t_ha) return;
+        DifferenceRow row;
+        row.label = label;
+        row.gain_t_ha = gain_t_ha;
+        rows.push_back(row);
+    };
+    const auto& steps = telling.results.cleaned.fields[index].steps;
+    if (!steps.empty()) add(words.as_logged, difference(steps.front().mean_before_t_ha));
+    for (const auto& step : steps) {
+        if (step.on) add(step.step, difference(step.mean_after_t_ha));
+    }
+    if (rows.empty()) return;
+    const auto figure = html.in("figure");
+    const std::string caption = fill(words.steps_chart, arg("field", field_name(telling, index)));
+    html.leaf("figcaption", caption);
+    draw_differences(html, telling,
+                     {"steps-chart-" + std::to_string(index + 1) + "-" + std::to_string(method + 1), caption,
+                      differences_in_words(telling, rows)},
+                     rows);
+    html.leaf(
+        "p", fill(words.steps_chart_note, arg("method", season.methods[method].name), arg("baseline", season.baseline)),
+        {{"class", "note"}});
+}
+
 // Method means before and after every step, so that one sees which step moved the difference.
 void write_steps(Html& html, const Telling& telling, std::size_t index) {
     const auto& words = telling.words.page;
@@ -88,7 +126,11 @@ void write_steps(Html& html, const Telling& telling, std::size_t index) {
         }
         table.rows.push_back(row);
     }
-    write_folded_table(html, table.caption, table);
+    const auto details = html.in("details");
+    html.leaf("summary", table.caption);
+    for (std::size_t m = 0; m < methods.size(); ++m)
+        draw_step_differences(html, telling, index, m);
+    write_table(html, table);
 }
 
 void write_lags(Html& html, const Telling& telling) {

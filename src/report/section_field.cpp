@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // One field after the other: the answer again, maps, pairs, where the uncertainty comes from, what changing one thing
 // does, and the zones with their numbers.
+#include "report/crossing.hpp"
 #include "report/field_charts.hpp"
 #include "report/map.hpp"
 #include "report/sections.hpp"
@@ -37,8 +38,10 @@ void write_sentences(Html& html, const Telling& telling, std::size_t index) {
         any = any || !contrast.stratum;
         html.leaf("p", field_sentence(telling, field, contrast),
                   {{"class", std::string(contrast.stratum ? "stratum " : "said ") + finding_style(contrast.finding)}});
-        const std::string raw = contrast.stratum ? "" : raw_sentence(telling, contrast);
-        if (!raw.empty()) html.leaf("p", raw, {{"class", "raw"}});
+        if (contrast.stratum) continue;
+        for (const std::string& line : {yields_sentence(telling, contrast), raw_sentence(telling, contrast)}) {
+            if (!line.empty()) html.leaf("p", line, {{"class", "raw"}});
+        }
     }
     if (!any) html.leaf("p", lone_field_sentence(telling, index), {{"class", "said"}});
 }
@@ -77,19 +80,9 @@ void write_crossings(Html& html, const Telling& telling, std::size_t index) {
     const auto& field = telling.results.comparison.fields[index];
     for (std::size_t k = 0; k < field.crossings.size(); ++k) {
         const auto& crossing = field.crossings[k];
-        Table table{"crossing-" + std::to_string(index + 1) + "-" + std::to_string(k + 1),
-                    fill(words.crossing_table, arg("what", crossing.what), arg("field", field.name)),
-                    {crossing.what},
-                    {}};
-        append(table.headings, crossing.methods);
-        for (std::size_t level = 0; level < crossing.levels.size() && level < crossing.area_ha.size(); ++level) {
-            std::vector<std::string> row = {crossing.levels[level]};
-            for (const double area : crossing.area_ha[level])
-                row.push_back(fixed(area, 2));
-            table.rows.push_back(row);
-        }
-        write_folded_table(html, table.caption, table);
-        html.leaf("p", fill(words.crossing_note, arg("what", crossing.what)), {{"class", "note"}});
+        write_crossing(html, telling, crossing,
+                       {"crossing-" + std::to_string(index + 1) + "-" + std::to_string(k + 1),
+                        fill(words.crossing_table, arg("what", crossing.what), arg("field", field.name))});
     }
 }
 

@@ -21,6 +21,7 @@ struct Said {
     std::optional<Interval> range_t_ha;
     Finding finding = Finding::not_shown;
     bool single = false; // one comparison, not replicated
+    bool farm = false;   // many fields
     std::string erase;   // what would undo it, or empty
     std::optional<double> detectable_t_ha;
     std::string reason; // why it cannot be compared
@@ -75,8 +76,8 @@ std::string could_show(const Telling& telling, const Said& said) {
     const bool inside = said.range_t_ha && std::abs((*said.range_t_ha)[0]) <= detectable &&
                         std::abs((*said.range_t_ha)[1]) <= detectable;
     const auto& words = telling.words.answer;
-    return fill(inside ? words.detectable : words.detectable_reached,
-                arg("detectable", telling.figures.size(detectable) + " " + telling.figures.unit()));
+    const char* pattern = inside ? words.detectable : said.single ? words.detectable_single : words.detectable_reached;
+    return fill(pattern, arg("detectable", telling.figures.size(detectable) + " " + telling.figures.unit()));
 }
 
 std::string not_shown_text(const Telling& telling, const Said& said) {
@@ -95,14 +96,15 @@ std::string tell(const Telling& telling, const Said& said) {
     if (said.finding == Finding::not_comparable || no_number) {
         std::string text =
             said.place + fill(words.not_comparable, arg("method", said.method), arg("baseline", said.baseline));
-        if (!said.reason.empty()) text += fill(words.because, arg("reason", said.reason));
+        text += said.reason.empty() ? "." : ". " + capital(said.reason);
         if (text.back() != '.') text += '.';
         return capital(text);
     }
     if (said.finding == Finding::not_shown) return capital(not_shown_text(telling, said));
     const std::string first = said.place + difference_clause(telling, said) + ". ";
     const bool shown = said.finding == Finding::gain || said.finding == Finding::loss;
-    return capital(first + (shown ? words.beyond_chance + said.erase : std::string(words.leans)) + ".");
+    const std::string leans = said.farm ? words.leans_farm : words.leans;
+    return capital(first + (shown ? words.beyond_chance + said.erase : leans) + ".");
 }
 
 // Several machines in the contrast: the error that matters is the one between them.
@@ -128,18 +130,18 @@ std::string erase_clause(const Telling& telling, const std::vector<std::string>&
     return fill(words.erase_range, arg("low", low), arg("high", high), arg("what", what));
 }
 
-// The break-even points of the fields a farm row pooled.
-std::vector<double> pooled_break_evens(const Results& results, const FarmContrast& farm) {
-    std::vector<double> pct;
+// A number of each contrast a farm row pooled.
+std::vector<double> pooled(const Results& results, const FarmContrast& farm, std::optional<double> Contrast::*number) {
+    std::vector<double> found;
     for (const auto& field : results.comparison.fields) {
         if (std::find(farm.field_names.begin(), farm.field_names.end(), field.name) == farm.field_names.end()) continue;
         for (const auto& contrast : field.contrasts) {
             const bool same = contrast.method == farm.method && contrast.baseline == farm.baseline && !contrast.stratum;
-            const auto value = finite(contrast.break_even_calibration_pct);
-            if (same && value) pct.push_back(std::abs(*value));
+            const auto value = finite(contrast.*number);
+            if (same && value) found.push_back(*value);
         }
     }
-    return pct;
+    return found;
 }
 
 const char* farm_place_pattern(const AnswerWords& words, const std::string& evidence) {
@@ -163,10 +165,16 @@ std::string another_field(const Telling& telling, const FarmContrast& contrast) 
 // The first remark of the field that says why nothing can be compared.
 std::string reason_not_comparable(const FieldComparison& field, const Contrast& contrast) {
     for (const auto& issue : field.issues) {
-        const bool names_it = issue.code.find("compar") != std::string::npos || issue.where == contrast.method;
-        if (names_it && !issue.message.empty()) return issue.message;
+        if (issue.code.find("compar") != std::string::npos && !issue.message.empty()) return issue.message;
     }
-    return {};
+    return contrast.leaves_out.empty() ? std::string{} : contrast.leaves_out.front();
+}
+
+std::string raw_text(const Telling& telling, double raw_t_ha) {
+    const auto& words = telling.words.answer;
+    const std::string size = size_with_unit(telling, raw_t_ha);
+    const char* pattern = size.empty() ? words.raw_same : raw_t_ha > 0.0 ? words.raw_more : words.raw_less;
+    return fill(pattern, arg("size", size)) + ".";
 }
 
 } // namespace
@@ -182,7 +190,12 @@ std::string farm_sentence(const Telling& telling, const FarmContrast& contrast) 
     said.gain_t_ha = finite(contrast.gain_t_ha);
     said.range_t_ha = finite(contrast.ci95_total_t_ha ? contrast.ci95_total_t_ha : contrast.ci95_t_ha);
     said.finding = contrast.finding;
-    said.erase = erase_clause(telling, contrast.field_names, pooled_break_evens(telling.results, contrast));
+    auto break_even_pct = pooled(telling.results, contrast, &Contrast::break_even_calibration_pct);
+    for (double& pct : break_even_pct)
+        pct = std::abs(pct);
+    said.erase = erase_clause(telling, contrast.field_names, std::move(break_even_pct));
+    said.farm = contrast.fields > 1;
+    if (!contrast.leaves_out.empty()) said.reason = contrast.leaves_out.front();
     return tell(telling, said) + another_field(telling, contrast);
 }
 
@@ -195,7 +208,7 @@ std::string field_sentence(const Telling& telling, const FieldComparison& field,
     said.gain_t_ha = finite(contrast.gain_t_ha);
     said.range_t_ha = finite(contrast.ci95_total_t_ha ? contrast.ci95_total_t_ha : contrast.ci95_t_ha);
     said.finding = contrast.finding;
-    said.single = field.evidence == Evidence::split || field.evidence == Evidence::whole_field;
+    said.single = contrast.evidence == Evidence::split || contrast.evidence == Evidence::whole_field;
     said.detectable_t_ha = finite(contrast.detectable_t_ha);
     if (const auto pct = finite(contrast.break_even_calibration_pct)) {
         said.erase = erase_clause(telling, {field.name}, {std::abs(*pct)});
@@ -207,10 +220,28 @@ std::string field_sentence(const Telling& telling, const FieldComparison& field,
 std::string raw_sentence(const Telling& telling, const Contrast& contrast) {
     const auto raw = finite(contrast.raw_gain_t_ha);
     if (!raw) return {};
+    return raw_text(telling, *raw);
+}
+
+std::string farm_raw_sentence(const Telling& telling, const FarmContrast& contrast) {
+    const auto raw = pooled(telling.results, contrast, &Contrast::raw_gain_t_ha);
+    if (raw.empty()) return {};
+    if (raw.size() == 1) return raw_text(telling, raw.front());
+    const auto [least, most] = std::minmax_element(raw.begin(), raw.end());
     const auto& words = telling.words.answer;
-    const std::string size = size_with_unit(telling, *raw);
-    const char* pattern = size.empty() ? words.raw_same : *raw > 0.0 ? words.raw_more : words.raw_less;
-    return fill(pattern, arg("size", size)) + ".";
+    const char* pattern = *least >= 0.0 ? words.raw_farm_more : *most <= 0.0 ? words.raw_farm_less : words.raw_farm;
+    return fill(pattern, arg("interval", telling.figures.interval({*least, *most}))) + ".";
+}
+
+std::string yields_sentence(const Telling& telling, const Contrast& contrast) {
+    const auto yield = finite(contrast.yield_t_ha);
+    const auto baseline = finite(contrast.baseline_yield_t_ha);
+    if (!yield || !baseline) return {};
+    return fill(telling.words.answer.both_yields, arg("basis", fixed(telling.season().basis_pct, 1)),
+                arg("method", contrast.method), arg("yield", telling.figures.size(*yield)),
+                arg("baseline", contrast.baseline), arg("other", telling.figures.size(*baseline)),
+                arg("unit", telling.figures.unit())) +
+           ".";
 }
 
 std::string lone_field_sentence(const Telling& telling, std::size_t index) {
@@ -239,8 +270,10 @@ namespace quartercut {
 std::vector<std::string> answer_sentences(const Results& results) {
     const report::Telling telling(results);
     std::vector<std::string> out;
-    for (const auto& contrast : results.comparison.farm)
-        out.push_back(report::farm_sentence(telling, contrast));
+    for (const auto& contrast : results.comparison.farm) {
+        const std::string raw = report::farm_raw_sentence(telling, contrast);
+        out.push_back(report::farm_sentence(telling, contrast) + (raw.empty() ? raw : " " + raw));
+    }
     for (std::size_t i = 0; i < results.comparison.fields.size(); ++i) {
         const auto& field = results.comparison.fields[i];
         bool any = false;

@@ -16,6 +16,12 @@ namespace quartercut::report {
 [[nodiscard]] std::string field_sentence(const Telling& telling, const FieldComparison& field,
                                          const Contrast& contrast);
 
+/// The same for the fields a farm row pooled: the least and the greatest.
+[[nodiscard]] std::string farm_raw_sentence(const Telling& telling, const FarmContrast& contrast);
+
+/// "Yield at 10.0 % moisture: standing 46.6, swathed 45.0 bu/ac.", or empty.
+[[nodiscard]] std::string yields_sentence(const Telling& telling, const Contrast& contrast);
+
 /// For a field in which nothing is compared: why. `index`: of the field in the results.
 [[nodiscard]] std::string lone_field_sentence(const Telling& telling, std::size_t index);
 

@@ -42,7 +42,7 @@ nav a{display:inline-block;padding:.3rem 0}
 .maps,.charts{display:grid;gap:1.4rem;grid-template-columns:1fr}
 @media (min-width:52rem){.maps,.charts{grid-template-columns:1fr 1fr}}
 .maps>*,.charts>*{min-width:0}
-figure{margin:1rem 0;min-width:0}
+figure{margin:.6rem 0;min-width:0}
 figcaption{font-weight:600;margin-bottom:.3rem}
 svg{display:block;width:100%;max-width:34rem;height:auto;font:12px "Segoe UI",Roboto,"Noto Sans","Liberation Sans",sans-serif}
 svg.hatches{position:absolute;width:0;height:0}
@@ -55,7 +55,8 @@ text{fill:var(--ink)}.tick{fill:var(--soft);font-size:11px}.label{font-size:12px
 .grid{stroke:var(--rule);stroke-width:1;fill:none}.zero{stroke:var(--ink);stroke-width:1.2;fill:none}
 .land{fill:var(--land)}.boundary{fill:none;stroke:var(--ink);stroke-width:1.4}
 .line,.north{stroke:var(--ink);stroke-width:1.2}.line{fill:none}.north{fill:var(--ink)}
-rect.line{stroke-width:1}
+.swatch-box{stroke:var(--ink);stroke-width:1}
+.label{paint-order:stroke;stroke:var(--paper);stroke-width:3px}
 .m0{--m:#56b4e9}.m1{--m:#e69f00}.m2{--m:#009e73}.m3{--m:#cc79a7}.m4{--m:#f0e442}.m5{--m:#d55e00}.m6{--m:#0072b2}
 .tint{fill:var(--m);fill-opacity:.55}.hatch{stroke:var(--ink);stroke-width:.7;stroke-opacity:.75;stroke-linecap:round;fill:none}
 .zone{stroke:var(--ink);stroke-width:.6}.zone.no-method{stroke-dasharray:3 2}
@@ -72,7 +73,8 @@ rect.line{stroke-width:1}
 .best{fill:var(--paper);stroke:var(--ink);stroke-width:2}.best.gain{fill:var(--more)}.best.loss{fill:var(--less)}
 .bar{fill:var(--none)}.bar.shared{fill:url(#shared-bar)}.bar.total{fill:var(--ink)}
 .place{fill:var(--panel);stroke:var(--ink);stroke-width:1}
-.place-gain{fill:#e08214}.place-loss{fill:#8073ac}.place-leans{fill:#f7d9b0}.place-unfit{fill:none;stroke-dasharray:3 2}
+.place-gain{fill:#e08214}.place-loss{fill:#8073ac}.place-leans-gain{fill:#fdd0a2}.place-leans-loss{fill:#d8d2ea}
+.place-not-comparable{fill:none;stroke-dasharray:3 2}
 .place-number{font-weight:700;paint-order:stroke;stroke:var(--halo);stroke-width:3px}
 .layers{border:1px solid var(--rule);border-radius:.4rem;display:flex;flex-wrap:wrap;gap:.2rem 1.2rem;margin:.6rem 0;padding:.3rem .7rem}
 .layers label{display:inline-flex;align-items:center;gap:.3rem;min-height:1.8rem}
@@ -86,8 +88,8 @@ caption{text-align:left;font-weight:600;padding:.2rem 0;overflow-wrap:anywhere}
 th,td{padding:.3rem .8rem .3rem 0;text-align:left;vertical-align:top;border-bottom:1px solid var(--rule)}
 thead th{border-bottom:1.5px solid var(--ink)}tbody th{font-weight:500}
 .number{text-align:right;white-space:nowrap}thead .number{white-space:normal}
-#inputs-table td:nth-child(3),.cite{overflow-wrap:anywhere;word-break:break-all}
-#inputs-table td:nth-child(3){min-width:14rem;font-family:monospace;font-size:.85em}
+.cite{overflow-wrap:anywhere}
+#inputs-table td:nth-child(3){word-break:break-all;min-width:14rem;font-family:monospace;font-size:.85em}
 details{margin:.5rem 0}summary{cursor:pointer;padding:.35rem 0;color:var(--link)}
 pre{overflow:auto;background:var(--panel);padding:.8rem;font-size:.85rem;max-width:100%}
 .copy{font:inherit;font-size:.85rem;color:var(--link);background:none;border:1px solid var(--link);border-radius:.3rem;padding:.25rem .6rem}
@@ -104,7 +106,7 @@ figure,svg,.field-answers li,tr{break-inside:avoid}
 .maps{display:grid;grid-template-columns:1fr 1fr;gap:6mm}.charts{display:block}
 svg{max-height:150mm}
 .charts svg{max-width:120mm}
-.table{overflow:visible}table{font-size:7.5pt;max-width:100%}th,td{padding:.15rem .45rem .15rem 0;overflow-wrap:anywhere}
+.number{white-space:normal}table.wide{table-layout:fixed;width:100%}.table{overflow:visible}table{font-size:7.5pt;max-width:100%}th,td{padding:.15rem .45rem .15rem 0;overflow-wrap:anywhere}
 pre{white-space:pre-wrap;overflow-wrap:anywhere}
 a{text-decoration:none}
 .yield-1,.yield-2,.yield-3,.yield-4,.yield-5,.tint,.bar,.place{-webkit-print-color-adjust:exact;print-color-adjust:exact}

@@ -43,7 +43,9 @@ void write_table(Html& html, const Table& table) {
     // keyboard focus because a reader without a mouse must be able to scroll it.
     const auto box = html.in(
         "div", {{"class", "table"}, {"role", "region"}, {"tabindex", "0"}, {"aria-labelledby", table.id + "-caption"}});
-    const auto element = html.in("table", {{"id", table.id}});
+    Attributes attributes = {{"id", table.id}};
+    if (table.headings.size() > 6) attributes.push_back({"class", "wide"});
+    const auto element = html.in("table", attributes);
     html.leaf("caption", table.caption, {{"id", table.id + "-caption"}});
     write_head(html, table);
     const auto body = html.in("tbody");

@@ -51,6 +51,14 @@ std::string evidence_text(const std::string& word) {
     return word;
 }
 
+std::string evidence_short(const std::string& word) {
+    if (word == evidence_word(Evidence::replicated_randomised) || word == evidence_word(Evidence::replicated)) {
+        return "strips";
+    }
+    if (word == evidence_word(Evidence::split)) return "split fields";
+    return word == evidence_word(Evidence::whole_field) ? "whole fields" : word;
+}
+
 const char* finding_style(Finding finding) {
     switch (finding) {
     case Finding::gain:

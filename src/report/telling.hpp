@@ -34,6 +34,9 @@ template <class... Arguments>
 [[nodiscard]] std::string evidence_text(Evidence evidence);
 [[nodiscard]] std::string evidence_text(const std::string& word);
 
+/// One or two words for it: "strips", "split fields", "whole fields".
+[[nodiscard]] std::string evidence_short(const std::string& word);
+
 /// "gain", "loss", "leans", "none" or "unfit": the class that styles a finding. Colour is never its only carrier.
 [[nodiscard]] const char* finding_style(Finding finding);
 

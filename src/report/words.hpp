@@ -33,6 +33,8 @@ struct AnswerWords {
 
     const char* leans = "This is one comparison, not replicated: it leans that way, but the land, the day or the "
                         "machine could be the reason";
+    const char* leans_farm = "These fields were not laid out in repeated strips, so it leans that way and no more: the "
+                             "land, the days or the machines could be the reason";
     const char* not_shown = "no difference was shown between {method} and {baseline}";
     const char* best_guess_more = "The best guess is {size} more for {method} ({interval})";
     const char* best_guess_less = "The best guess is {size} less for {method} ({interval})";
@@ -45,12 +47,18 @@ struct AnswerWords {
         "big is unlikely";
     const char* detectable_reached = "This layout could be trusted to show a difference of {detectable} or more, four "
                                      "times in five; a smaller one needs more strips or more years";
+    const char* detectable_single =
+        "A difference of {detectable} or more would have stood out four times in five, even "
+        "in a single comparison";
     const char* single = "It is one comparison, not replicated";
     const char* not_comparable = "{method} and {baseline} cannot be compared here";
-    const char* because = ": {reason}";
     const char* raw_more = "The raw yield map would have said {size} more";
     const char* raw_less = "The raw yield map would have said {size} less";
     const char* raw_same = "The raw yield map would have said no difference";
+    const char* raw_farm = "The raw yield maps of these fields would have said anywhere {interval}";
+    const char* raw_farm_more = "The raw yield maps of these fields would have said {interval} more";
+    const char* raw_farm_less = "The raw yield maps of these fields would have said {interval} less";
+    const char* both_yields = "Yield at {basis} % moisture: {method} {yield}, {baseline} {other} {unit}";
     const char* another_field = "On another field like these, expect anywhere {interval}";
     const char* another_field_one_sided_more = "On another field like these, expect {interval} more";
     const char* another_field_one_sided_less = "On another field like these, expect {interval} less";
@@ -88,7 +96,15 @@ struct PageWords {
     const char* forest_note = "Dot: best guess. Thick line: range counting every error we could size. Right of the "
                               "middle line {method} yielded more. The dashed line is where another field like these "
                               "would likely fall.";
-    const char* all_fields = "All fields together";
+    const char* all_fields = "All fields";
+    const char* together = "{count} together ({evidence})";
+    const char* farm_budget_text = "Sizes of the sources of error of the farm's difference. {rows}.";
+    const char* place_key_gain = "more, beyond chance";
+    const char* place_key_loss = "less, beyond chance";
+    const char* place_key_leans_gain = "leans to more";
+    const char* place_key_leans_loss = "leans to less";
+    const char* place_key_not_shown = "nothing shown";
+    const char* place_key_not_comparable = "not compared";
 
     const char* fields = "The fields";
     const char* map_methods = "How it was cut";
@@ -166,6 +182,11 @@ struct PageWords {
     const char* off = "off";
     const char* used = "used";
     const char* not_used = "not used";
+    const char* steps_chart = "The plain difference after each step on {field}";
+    const char* steps_chart_note =
+        "{method} minus {baseline}, plain means of the records left. No range: these are not the "
+        "answer, they show which step moved it.";
+    const char* as_logged = "as logged";
     const char* lag_table = "Delay between cutting and weighing";
     const char* calibration_table = "Calibration used";
 
@@ -189,6 +210,7 @@ struct PageWords {
     const char* last = "Last";
     const char* day = "Day of cutting";
 
+    const char* season_crossing_table = "{what} by method over the season, hectares";
     const char* leaves_out = "What the range leaves out";
     const char* leaves_out_note = "The range in brackets cannot know about these:";
     const char* cautions = "Before you act on it";

@@ -67,13 +67,14 @@ TransformPtr transform(const GdalSession& session, const OGRSpatialReference& fr
 
 /// A field's bounding box in grid coordinates.
 Box extent_of(const StandardField& field, OGRCoordinateTransformation* to_grid) {
-    MultiPolygon shape = to_map(field.frame, field.boundary_m);
-    for (Polygon& polygon : shape) {
-        for (Point& p : polygon.shell) {
+    MultiPolygon shells;
+    for (const Polygon& polygon : to_map(field.frame, field.boundary_m)) {
+        shells.push_back({polygon.shell, {}});
+        for (Point& p : shells.back().shell) {
             if (to_grid != nullptr) to_grid->Transform(1, &p.x, &p.y);
         }
     }
-    return bounding_box(shape);
+    return bounding_box(shells);
 }
 
 Box join(const std::vector<Box>& boxes) {

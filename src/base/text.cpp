@@ -85,6 +85,16 @@ std::string replace_all(std::string_view text, std::string_view from, std::strin
     return result;
 }
 
+std::string shortened(std::string_view text) {
+    constexpr std::size_t most = 60;
+    if (text.size() <= most) return std::string(text);
+    std::size_t end = most;
+    // Bytes 10xxxxxx continue a character of UTF-8.
+    while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U)
+        --end;
+    return fmt::format("{}...", text.substr(0, end));
+}
+
 std::vector<std::string> split(std::string_view text, char separator) {
     std::vector<std::string> parts;
     for (std::size_t end = 0; (end = text.find(separator)) != std::string_view::npos; text.remove_prefix(end + 1))

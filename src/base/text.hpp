@@ -31,6 +31,9 @@ namespace quartercut {
 /// Every `from` (not empty) become `to`, left to right; what was put in is not looked at again.
 [[nodiscard]] std::string replace_all(std::string_view text, std::string_view from, std::string_view to);
 
+/// The text as it may stand in a message: at most 60 bytes, then "...", never cut inside a character.
+[[nodiscard]] std::string shortened(std::string_view text);
+
 /// Parts between separators, untrimmed; an empty text gives one empty part.
 [[nodiscard]] std::vector<std::string> split(std::string_view text, char separator);
 [[nodiscard]] std::string join(const std::vector<std::string>& parts, std::string_view separator);

@@ -239,8 +239,8 @@ ParsedQuantity parse_quantity(Dimension dimension, std::string_view text, std::o
     const DimensionFacts& facts = facts_of(dimension);
     const std::string_view written = trim(text);
     const auto refuse = [&](std::string_view why) {
-        return InputError(
-            fmt::format("\"{}\" {}; write {} as a number and a unit ({}).", written, why, facts.words, facts.known));
+        return InputError(fmt::format("\"{}\" {}; write {} as a number and a unit ({}).", shortened(written), why,
+                                      facts.words, facts.known));
     };
     // "$14.20/bu" is how money is said; it reads as "14.20 $/bu".
     const bool dollar_first = written.starts_with('$');
@@ -256,7 +256,8 @@ ParsedQuantity parse_quantity(Dimension dimension, std::string_view text, std::o
     const std::string unit = fmt::format("{}{}", dollar_first ? "$" : "", trim(after));
     if (unit.empty()) throw refuse("has no unit, and units are never guessed");
     const std::optional<double> factor = unit_factor(dimension, unit, bushel_lb);
-    if (!factor) throw refuse(fmt::format("has the unit \"{}\", which is not known as {}", unit, facts.words));
+    if (!factor)
+        throw refuse(fmt::format("has the unit \"{}\", which is not known as {}", shortened(unit), facts.words));
     const double value = *number * *factor;
     if (!std::isfinite(value)) throw refuse("is too large");
     return {value, unit};

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Moisture classes, basis, shrink and the dry-matter balance against the law and published worked examples.
 //
-// "Order" below: Off Grades of Grain and Grades of Screenings Order, C.R.C., c. 890, Schedules I and II, as of 2025-08-12.
+// "Order" below: Off Grades of Grain and Grades of Screenings Order, C.R.C., c. 890, Schedules I and II, as of
+// 2025-08-12.
 // "Shrink order": Order Respecting the Calculation of the Moisture Shrinkage for Grain, SOR/2018-176.
 #include "quartercut/crop.hpp"
 
@@ -195,7 +196,7 @@ TEST(DryMatterBalance, GivesThePublishedCornExample) {
 TEST(DryMatterBalance, IsNotTheIntuitiveSum) { EXPECT_NEAR(mass_at_moisture(10000.0, 20.0, 15.5), 9467.46, 0.01); }
 
 // D. Karki, South Dakota State Univ. Extension, 2019-10-25: corn 25 % to 15.5 % shrinks 11.24 %; per point at the final
-// moisture 1.18, 1.18, 1.16, 1.15, 1.14, 1.11 (the column's 1.13 for 11 % is a misprint of 1.12 and not tested as such).
+// moisture 1.18, 1.18, 1.16, 1.15, 1.14, 1.11. For 11 % the column prints 1.13, a misprint of 1.12.
 TEST(DryMatterBalance, GivesThePublishedShrinkPerPoint) {
     EXPECT_NEAR(100.0 - mass_at_moisture(100.0, 25.0, 15.5), 11.24, 0.005);
     const double rows[][2] = {{15.5, 1.18}, {15, 1.18}, {14, 1.16}, {13, 1.15}, {12, 1.14}, {11, 1.12}, {10, 1.11}};

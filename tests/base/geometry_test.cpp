@@ -225,8 +225,8 @@ TEST(PointLocators, OfAPartitionOwnPointsOnSharedEdgesOnce) {
     }
 }
 
-// After Kettner, Mehlhorn, Pion, Schirra and Yap 2008, Computational Geometry 40, 61-78: beside the line y = x on a grid
-// of single bits the plain determinant gives a mottled answer; the true one is a comparison of the two coordinates.
+// After Kettner, Mehlhorn, Pion, Schirra and Yap 2008, Computational Geometry 40, 61-78: beside the line y = x, on a
+// grid of single bits, the plain determinant gives a mottled answer; the true one is a comparison of two coordinates.
 TEST(PointLocators, KnowTheSideOfALineToTheLastBit) {
     const PointLocator left(shape_of({{-12, -12}, {24, 24}, {-12, 24}}));
     const PointLocator right(shape_of({{-12, -12}, {24, -12}, {24, 24}}));

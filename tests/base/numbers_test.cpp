@@ -73,7 +73,7 @@ TEST(RandomDraws, StayInTheirRange) {
     EXPECT_EQ(random.below(1), 0U);
 }
 
-// 1 000 000 draws: mean, variance and fourth moment of the standard normal are 0, 1 and 3; five standard errors allowed.
+// Mean, variance and fourth moment of the standard normal are 0, 1 and 3; five standard errors are allowed.
 TEST(RandomDraws, OfTheNormalHaveItsMoments) {
     Random random(11);
     const int n = 1000000;

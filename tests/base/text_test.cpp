@@ -63,6 +63,12 @@ TEST(Text, IsSplitAndJoined) {
     EXPECT_EQ(replace_all("abc", "x", "y"), "abc");
 }
 
+TEST(Text, IsShortenedBetweenCharacters) {
+    EXPECT_EQ(shortened("short"), "short");
+    EXPECT_EQ(shortened(std::string(61, 'a')), std::string(60, 'a') + "...");
+    EXPECT_EQ(shortened(std::string(59, 'a') + "\xC3\xA9\xC3\xA9"), std::string(59, 'a') + "...");
+}
+
 // Optimal string alignment: the first three are the textbook's (kitten/sitting 3), swaps count one.
 TEST(EditDistance, CountsLettersToChange) {
     EXPECT_EQ(edit_distance("kitten", "sitting"), 3U);

@@ -79,8 +79,8 @@ TEST(Yields, GoToEveryUnitAndBackUnchanged) {
         EXPECT_NEAR(to_t_ha(from_t_ha(2.345, unit, 60.0), unit, 60.0), 2.345, 1e-14) << yield_unit_word(unit);
 }
 
-// Virginia Cooperative Extension 442-502: 5 mph for 15 s is 110 ft, at a 15 ft header 0.04 ac; a reading every 2 s gives
-// about 200 points per acre (exactly 110.0 ft, 0.03788 ac, 198.0).
+// Virginia Cooperative Extension 442-502: 5 mph for 15 s is 110 ft, at a 15 ft header 0.04 ac; a reading every 2 s
+// gives about 200 points per acre (exactly 110.0 ft, 0.03788 ac, 198.0).
 TEST(WorkedExamples, TravelAndAreaOfTheExtensionBulletin) {
     const double speed_m_s = parse_quantity(Dimension::speed, "5 mph").value;
     const double travelled_m = speed_m_s * parse_quantity(Dimension::duration, "15 s").value;

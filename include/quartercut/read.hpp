@@ -90,4 +90,20 @@ struct Raw {
 /// \throws DataError   a method area that names no method of the season file; a ticket with impossible numbers
 [[nodiscard]] Raw read(const Season& season);
 
+/// What a file nobody has described seems to hold: one layer of it, or the table it is.
+struct LayerSketch {
+    enum class Kind { polygons, points, tickets, table, unknown };
+    Kind kind = Kind::unknown;
+    std::string file, layer;
+    std::string crs;                                ///< as the file names it; empty when it says none
+    std::size_t rows = 0;                           ///< 0 for tables: they are not read to their end
+    std::vector<std::string> columns;
+    std::map<Meaning, ColumnChoice> meanings;       ///< columns recognised, with unit and wet/dry where the file says
+    std::map<std::string, std::vector<std::string>> values;  ///< words found in columns that hold few of them
+    std::string trouble;                            ///< why it cannot be read, or which columns are open
+};
+
+/// Looks into a file, for the draft of a season file. Never throws for bad content: `trouble` says what is wrong.
+[[nodiscard]] std::vector<LayerSketch> sketch_file(const std::filesystem::path& file);
+
 } // namespace quartercut

@@ -118,6 +118,7 @@ AreaLayer read_areas(Context& context, const AreaWish& wish) {
     const ToLonLat turn(context, facts_of(wish, open));
     AreaLayer out{open.shown, {}};
     std::size_t row = 0;
+    const GdalWords words;
     open.layer->ResetReading();
     for (const OGRFeatureUniquePtr& feature : *open.layer) {
         RawArea area = row_of(*feature, columns);
@@ -130,6 +131,7 @@ AreaLayer read_areas(Context& context, const AreaWish& wish) {
         area.shape_deg = shape_of(context, *geometry, turn, row_place(open, area));
         out.areas.push_back(std::move(area));
     }
+    words.check_complete(open.shown);
     context.raw.inputs[input].rows = row;
     if (out.areas.empty()) throw InputError(fmt::format("{}: none of its rows holds a polygon.", open.shown));
     return out;

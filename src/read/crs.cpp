@@ -71,6 +71,17 @@ OGRSpatialReference from_text(const Context& context, const CrsFacts& facts) {
                                  written_at(context.season, facts.place), facts.role, facts.season_crs));
 }
 
+/// A `crs` line that the file contradicts is not followed, and that is told.
+void compare_crs(Context& context, const CrsFacts& facts) {
+    const OGRSpatialReference wished = from_text(context, facts);
+    if (traditional(*facts.file_crs).IsSame(&wished) != 0) return;
+    context.note(
+        "crs-of-file", facts.shown,
+        fmt::format(
+            "The file says its coordinate system itself ({}); the crs \"{}\" of the season file was not used for it.",
+            facts.file_crs->GetName(), facts.season_crs));
+}
+
 std::string range_words(const Box& box) {
     return fmt::format("x {} to {}, y {} to {}", format_shortest(box.min_x), format_shortest(box.max_x),
                        format_shortest(box.min_y), format_shortest(box.max_y));
@@ -132,8 +143,9 @@ void grow(Box& box, double x, double y) {
 
 ToLonLat::ToLonLat(Context& context, const CrsFacts& facts) {
     const bool file_says = !says_nothing(facts.file_crs);
+    const bool by_definition = file_says && facts.by_definition && is_wgs84_degrees(*facts.file_crs);
     if (wants_local_metres(facts.season_crs)) {
-        if (file_says && !facts.by_definition)
+        if (file_says && !by_definition)
             throw InputError(
                 fmt::format("{}: the season file says local metres, but the file says {}. Take the line crs "
                             "= \"local metres\" out of [{}], or the coordinate system out of the file.",
@@ -148,8 +160,9 @@ ToLonLat::ToLonLat(Context& context, const CrsFacts& facts) {
     }
     settle_local(context, facts, false);
     const bool trust_file =
-        file_says && !(facts.by_definition && !facts.season_crs.empty() && !looks_like_degrees(facts.extent));
+        file_says && !(by_definition && !facts.season_crs.empty() && !looks_like_degrees(facts.extent));
     if (trust_file || !facts.season_crs.empty()) {
+        if (trust_file && !facts.season_crs.empty()) compare_crs(context, facts);
         use(context, facts, trust_file ? *facts.file_crs : from_text(context, facts));
         return;
     }

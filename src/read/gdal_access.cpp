@@ -24,7 +24,7 @@ constexpr const char* formats_known = "GeoPackage (.gpkg), Shapefile (.shp or zi
 
 void CPL_STDCALL keep_words(CPLErr severity, CPLErrorNum, const char* message) {
     if (severity < CE_Warning) return;
-    static_cast<std::vector<std::string>*>(CPLGetErrorHandlerUserData())->emplace_back(message);
+    static_cast<GdalWords*>(CPLGetErrorHandlerUserData())->add(severity, message);
 }
 
 void prepare_gdal() {
@@ -156,12 +156,23 @@ std::string time_text(const OGRFeature& feature, int field, OGRFieldType type) {
 
 GdalWords::GdalWords() {
     prepare_gdal();
-    CPLPushErrorHandlerEx(keep_words, &words_);
+    CPLPushErrorHandlerEx(keep_words, this);
 }
 
 GdalWords::~GdalWords() { CPLPopErrorHandler(); }
 
 std::string GdalWords::last(const std::string& otherwise) const { return words_.empty() ? otherwise : words_.back(); }
+
+void GdalWords::add(CPLErr severity, const char* message) {
+    words_.emplace_back(message);
+    failed_ = failed_ || severity >= CE_Failure;
+}
+
+void GdalWords::check_complete(const std::string& shown) const {
+    if (!failed_) return;
+    throw InputError(fmt::format("{}: the file is damaged and cannot be read to its end: {} Copy or export it afresh.",
+                                 shown, last("")));
+}
 
 OpenLayer open_layer(const FoundFile& file, const LayerWish& wish) {
     const GdalWords words;
@@ -172,6 +183,29 @@ OpenLayer open_layer(const FoundFile& file, const LayerWish& wish) {
     open.driver = open.dataset->GetDriverName();
     open.shown = fmt::format("{}, layer '{}'", file.shown, open.name);
     return open;
+}
+
+std::vector<LayerFacts> layers_of(const FoundFile& file) {
+    const GdalWords words;
+    const Dataset dataset = open_dataset(file, {}, words);
+    std::vector<LayerFacts> out;
+    for (OGRLayer* layer : dataset->GetLayers()) {
+        LayerFacts facts;
+        facts.name = layer->GetName();
+        const OGRSpatialReference* const crs = layer->GetSpatialRef();
+        if (crs != nullptr && crs->GetName() != nullptr) facts.crs = crs->GetName();
+        facts.polygons = fits(*layer, true);
+        if (facts.polygons && fits(*layer, false)) { // the layer does not say: its first feature does
+            const OGRFeatureUniquePtr first(layer->GetNextFeature());
+            const OGRGeometry* const geometry = first ? first->GetGeometryRef() : nullptr;
+            facts.polygons = geometry != nullptr && geometry->getDimension() == 2;
+        }
+        const GIntBig rows = layer->GetFeatureCount();
+        facts.rows = rows > 0 ? static_cast<std::size_t>(rows) : 0;
+        facts.columns = field_names(*layer);
+        out.push_back(std::move(facts));
+    }
+    return out;
 }
 
 bool is_text_table(const FoundFile& file) {

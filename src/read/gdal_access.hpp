@@ -22,10 +22,15 @@ public:
     [[nodiscard]] const std::vector<std::string>& all() const { return words_; }
     /// The last message, or `otherwise`.
     [[nodiscard]] std::string last(const std::string& otherwise) const;
-    void clear() { words_.clear(); }
+    /// Was one of them a failure rather than a warning?
+    [[nodiscard]] bool failed() const { return failed_; }
+    void add(CPLErr severity, const char* message);
+    /// After reading through a layer: a failure on the way means that rows are missing. \throws InputError
+    void check_complete(const std::string& shown) const;
 
 private:
     std::vector<std::string> words_;
+    bool failed_ = false;
 };
 
 struct DatasetCloser {
@@ -52,6 +57,17 @@ struct OpenLayer {
 /// FlatGeobuf, KML/KMZ, GML.
 /// \throws InputError  not readable as any of them, layer missing (lists those there are), several and none chosen
 [[nodiscard]] OpenLayer open_layer(const FoundFile& file, const LayerWish& wish);
+
+/// What a file's layers are, before any is chosen.
+struct LayerFacts {
+    std::string name, crs; ///< crs: as the file names it; empty when it says none
+    bool polygons = false;
+    std::size_t rows = 0;
+    std::vector<std::string> columns;
+};
+
+/// Every layer of a file; of a zip with several files, each file is one. \throws InputError  as open_layer does
+[[nodiscard]] std::vector<LayerFacts> layers_of(const FoundFile& file);
 
 /// Is it text with columns (CSV, TSV, TXT) rather than one of GDAL's formats? Decided by ending, then content.
 [[nodiscard]] bool is_text_table(const FoundFile& file);

@@ -56,6 +56,7 @@ public:
         for (std::size_t i = 0; i < wanted.size(); ++i)
             fillers.emplace_back(out.columns[i], wanted[i], false);
         ignore_all_but(wanted);
+        const GdalWords words;
         open_.layer->ResetReading();
         for (const OGRFeatureUniquePtr& feature : *open_.layer) {
             ++out.rows;
@@ -63,7 +64,7 @@ public:
             for (std::size_t i = 0; i < wanted.size(); ++i)
                 add_value(*feature, wanted[i], fillers[i]);
         }
-        open_.layer->SetIgnoredFields(nullptr);
+        words.check_complete(shown_);
         return out;
     }
 
@@ -73,6 +74,7 @@ private:
     }
 
     void take_samples() {
+        const GdalWords words;
         std::size_t row = 0;
         open_.layer->ResetReading();
         for (const OGRFeatureUniquePtr& feature : *open_.layer) {

@@ -3,6 +3,7 @@
 #include "quartercut/read.hpp"
 
 #include "read/areas.hpp"
+#include "read/gdal_access.hpp"
 #include "read/input_files.hpp"
 #include "read/records.hpp"
 #include "read/tickets.hpp"
@@ -66,6 +67,7 @@ void check_time_zones(const Context& context) {
 } // namespace
 
 Raw read(const Season& season) {
+    const reading::GdalWords quiet; // nothing is printed while this room is at work
     Raw raw;
     Context context{season, raw};
     add_season_file(context);

@@ -31,6 +31,12 @@ struct Slots {
     }
 };
 
+/// What was loaded, and what each column of it is.
+struct LoadedSlots {
+    const Slots& slots;
+    Loaded& table;
+};
+
 bool flow_gives_mass(const Recognised& found) {
     const bool time_known = found.find(Meaning::duration) != nullptr || found.find(Meaning::time) != nullptr;
     return found.find(Meaning::flow) != nullptr && time_known;
@@ -241,12 +247,12 @@ void check_methods(Context& context, const std::string& shown, RawRecords& out) 
     }
 }
 
-void take_columns(Context& context, const RecordSource& source, const Recognised& found, const Slots& slots,
-                  Loaded& loaded, RawRecords& out) {
-    for (const auto& [meaning, slot] : slots.of) {
-        LoadedColumn& column = loaded.columns[slot];
-        const std::string& name = source.columns()[slots.wanted[slot].column].name;
-        if (slots.wanted[slot].how == How::text) {
+void take_columns(Context& context, const RecordSource& source, const Recognised& found, LoadedSlots loaded,
+                  RawRecords& out) {
+    for (const auto& [meaning, slot] : loaded.slots.of) {
+        LoadedColumn& column = loaded.table.columns[slot];
+        const std::string& name = source.columns()[loaded.slots.wanted[slot].column].name;
+        if (loaded.slots.wanted[slot].how == How::text) {
             out.texts[meaning] = std::move(column.texts);
             continue;
         }
@@ -260,19 +266,29 @@ void take_columns(Context& context, const RecordSource& source, const Recognised
                                     std::move(column.numbers)};
     }
     if (!source.has_geometry()) return;
-    out.lon_deg = std::move(loaded.x);
-    out.lat_deg = std::move(loaded.y);
+    out.lon_deg = std::move(loaded.table.x);
+    out.lat_deg = std::move(loaded.table.y);
+}
+
+/// Why each column was taken for what it is, in one note a file.
+void tell_reasons(Context& context, const RecordSource& source, const Recognised& found) {
+    std::vector<std::string> words;
+    for (const auto& [meaning, column] : found.columns)
+        words.push_back(fmt::format("{}: '{}'{} ({})", meaning_word(meaning), source.columns()[column.column].name,
+                                    column.unit.empty() ? "" : " in " + column.unit, column.reason));
+    context.note("columns-recognised", source.shown(), join(words, "; ") + ".");
 }
 
 } // namespace
 
-RawRecords records_of(Context& context, RecordSource& source, const std::vector<std::string>& names_elsewhere) {
+RecordsRead records_of(Context& context, RecordSource& source, const std::vector<std::string>& names_elsewhere) {
     for (Issue& issue : source.issues())
         context.raw.issues.push_back(std::move(issue));
     Recognised found = recognise(context, source, names_elsewhere);
     check_needed(context, source, found);
     settle_units(context, source, found);
     settle_yield(context, source, found);
+    tell_reasons(context, source, found);
     Slots slots = plan_slots(source, found);
     const TimePlan times(context, source, found, slots.wanted);
     Loaded loaded = source.load(slots.wanted);
@@ -280,14 +296,15 @@ RawRecords records_of(Context& context, RecordSource& source, const std::vector<
         throw InputError(fmt::format("{}: there is no record below the column names.", source.shown()));
     for (Issue& issue : loaded.issues)
         context.raw.issues.push_back(std::move(issue));
-    RawRecords out;
-    out.time_s = times.finish(context, loaded);
-    take_columns(context, source, found, slots, loaded, out);
-    if (const auto* header = found.find(Meaning::header)) read_header(context, source, *header, out);
-    check_methods(context, source.shown(), out);
-    place_records(context, source, found, out);
-    drop_placeless(context, source.shown(), out);
-    check_physics(context, source.shown(), out);
+    RecordsRead out;
+    out.rows = loaded.rows;
+    out.records.time_s = times.finish(context, loaded);
+    take_columns(context, source, found, {slots, loaded}, out.records);
+    if (const auto* header = found.find(Meaning::header)) read_header(context, source, *header, out.records);
+    check_methods(context, source.shown(), out.records);
+    place_records(context, source, found, out.records);
+    drop_placeless(context, source.shown(), out.records);
+    check_physics(context, source.shown(), out.records);
     return out;
 }
 
@@ -313,11 +330,11 @@ void read_records(Context& context) {
     }
     for (std::size_t i = 0; i < files.size(); ++i) {
         const std::size_t input = add_input(context, files[i], "points");
-        RawRecords records = records_of(context, *sources[i], names);
-        records.input = input;
+        RecordsRead read = records_of(context, *sources[i], names);
+        read.records.input = input;
         context.raw.inputs[input].layer = sources[i]->layer();
-        context.raw.inputs[input].rows = records.row.empty() ? records.size() : records.row.back();
-        context.raw.records.push_back(std::move(records));
+        context.raw.inputs[input].rows = read.rows;
+        context.raw.records.push_back(std::move(read.records));
         sources[i].reset();
     }
     if (!context.zoneless_from.empty() && context.season.points.time_zone.empty())

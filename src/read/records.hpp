@@ -10,9 +10,14 @@ namespace quartercut::reading {
 /// Everything [points] names. \throws InputError, DataError
 void read_records(Context& context);
 
-/// One source, without `input`. Used by read_records and by the fuzzer.
-[[nodiscard]] RawRecords records_of(Context& context, RecordSource& source,
-                                    const std::vector<std::string>& names_elsewhere);
+struct RecordsRead {
+    RawRecords records;   ///< without `input`
+    std::size_t rows = 0; ///< of the file, records without a place included
+};
+
+/// One source. Used by read_records and by the fuzzer.
+[[nodiscard]] RecordsRead records_of(Context& context, RecordSource& source,
+                                     const std::vector<std::string>& names_elsewhere);
 
 /// Seconds of every record, by whatever the file has: one column, date and clock, GPS week. Empty when it has none.
 /// Adds to `wanted` what must be loaded; `finish` makes the times once it is.

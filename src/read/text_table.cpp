@@ -169,6 +169,12 @@ void TextTable::find_header() {
     while (header.size() < usual && line < lines_looked_at && walker.next(cells)) {
         ++line;
         if (cells.size() != usual) continue;
+        const auto numeric = static_cast<std::size_t>(std::count_if(cells.begin(), cells.end(), is_number_of_any_kind));
+        if (line == 2 && header.size() > 1 && numeric * 2 > cells.size())
+            throw InputError(
+                fmt::format("{}: the rows hold {} cells, but there are {} column names. If the numbers have a "
+                            "decimal comma, save the file with semicolons between the cells.",
+                            shown_, cells.size(), header.size()));
         throw InputError(fmt::format("{}: the table seems to begin at line {}, and what stands above it is no header. "
                                      "Delete the lines above the column names.",
                                      shown_, line));

@@ -41,6 +41,11 @@ bool holds_clocks(const std::vector<std::string>& sample) {
         sample, [](const std::string& t) { return t.find(':') != std::string::npos && parse_clock(t).has_value(); });
 }
 
+/// Days without a time of the day: all records of a day would stand on one moment.
+bool holds_bare_days(const std::vector<std::string>& sample) {
+    return most_are(sample, [](const std::string& t) { return t.size() <= 10 && t.find(':') == std::string::npos; });
+}
+
 /// Column with the number of the GPS week.
 std::optional<std::size_t> gps_week_column(const RecordSource& source) {
     for (std::size_t i = 0; i < source.columns().size(); ++i) {
@@ -98,6 +103,13 @@ TimePlan::TimePlan(Context& context, const RecordSource& source, const Recognise
         return;
     }
     const DateOrder order = column.is_time ? DateOrder::year_first : settled_order(source, time->column);
+    if (!column.is_time && holds_moments(column.sample, order) && holds_bare_days(column.sample)) {
+        context.warn(
+            "no-times", shown_,
+            fmt::format("Column '{}' tells the day but not the time of the day; the records were read without times.",
+                        column.name));
+        return;
+    }
     if (column.is_time || holds_moments(column.sample, order)) {
         kind_ = Kind::moments;
         first_ = add(wanted, time->column, How::moment);

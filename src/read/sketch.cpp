@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: MIT
+// A first look at a file nobody has described yet: what is in it, and what its columns seem to mean. For drafts of
+// season files; reads no more than the beginning of each layer.
+#include "quartercut/read.hpp"
+
+#include "base/text.hpp"
+#include "read/cells.hpp"
+#include "read/gdal_access.hpp"
+#include "read/recognise.hpp"
+#include "read/text_table.hpp"
+
+#include <algorithm>
+#include <set>
+
+namespace quartercut {
+namespace {
+
+using namespace reading;
+
+/// More values than these make a column no list of names.
+constexpr std::size_t most_values = 12;
+
+bool any_name_says(const std::vector<std::string>& columns, std::string_view wanted) {
+    return std::any_of(columns.begin(), columns.end(), [wanted](const std::string& column) {
+        const std::vector<std::string> words = taken_apart(column).words;
+        return std::any_of(words.begin(), words.end(), [wanted](const std::string& w) { return in_list(wanted, w); });
+    });
+}
+
+void sketch_columns(LayerSketch& out, const RecordSource& source) {
+    Season nobodys;
+    nobodys.bushel_lb = 50.0; // only so that units with bushels are known as units
+    Raw raw;
+    Context context{nobodys, raw};
+    for (const SourceColumn& column : source.columns()) {
+        out.columns.push_back(column.name);
+        const std::set<std::string> values(column.sample.begin(), column.sample.end());
+        const bool words =
+            std::any_of(values.begin(), values.end(), [](const std::string& v) { return !cell_number(v); });
+        if (words && values.size() <= most_values) out.values[column.name].assign(values.begin(), values.end());
+    }
+    try {
+        for (const auto& [meaning, found] : recognise(context, source, {}).columns) {
+            ColumnChoice choice;
+            choice.column = source.columns()[found.column].name;
+            choice.unit = found.unit;
+            choice.moisture = found.moisture;
+            out.meanings.emplace(meaning, choice);
+        }
+    } catch (const Error& error) {
+        out.trouble = error.what();
+    }
+}
+
+LayerSketch sketch_table(const FoundFile& file) {
+    LayerSketch out;
+    const auto source = text_records(file);
+    sketch_columns(out, *source);
+    const bool placed = out.meanings.contains(Meaning::longitude) && out.meanings.contains(Meaning::latitude);
+    const bool weighed =
+        any_name_says(out.columns, " net gross ticket ") && any_name_says(out.columns, " moisture moist mst ");
+    out.kind = placed ? LayerSketch::Kind::points : weighed ? LayerSketch::Kind::tickets : LayerSketch::Kind::table;
+    return out;
+}
+
+LayerSketch sketch_layer(const FoundFile& file, const LayerFacts& facts) {
+    LayerSketch out;
+    out.layer = facts.name;
+    out.crs = facts.crs;
+    out.rows = facts.rows;
+    out.kind = facts.polygons ? LayerSketch::Kind::polygons : LayerSketch::Kind::points;
+    if (facts.rows == 0) {
+        out.columns = facts.columns;
+        out.trouble = "The layer is empty.";
+        return out;
+    }
+    sketch_columns(out, *layer_records(file, facts.name));
+    if (facts.polygons) out.meanings.clear();
+    return out;
+}
+
+} // namespace
+
+std::vector<LayerSketch> sketch_file(const std::filesystem::path& path) {
+    const FoundFile file{path.filename().string(), path};
+    std::vector<LayerSketch> out;
+    try {
+        if (is_text_table(file)) {
+            out.push_back(sketch_table(file));
+        } else {
+            for (const LayerFacts& facts : layers_of(file))
+                out.push_back(sketch_layer(file, facts));
+        }
+    } catch (const Error& error) {
+        LayerSketch unknown;
+        unknown.trouble = error.what();
+        out.push_back(unknown);
+    }
+    for (LayerSketch& sketch : out)
+        sketch.file = file.shown;
+    return out;
+}
+
+} // namespace quartercut

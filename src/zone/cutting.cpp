@@ -58,17 +58,21 @@ MultiPolygon faces_of_lines(const Engine& engine, std::vector<Shape> lines) {
     return engine.polygons_of(engine.own(GEOSPolygonize_r(engine.handle(), &input, 1), "making faces").get());
 }
 
-/// Twice area over perimeter never exceeds the width of the widest place, so most faces need no closer look.
-bool is_narrow(const Engine& engine, const Polygon& shape, double width_m) {
-    double perimeter_m = 0.0;
+double perimeter_m(const Polygon& shape) {
+    double sum_m = 0.0;
     const auto add = [&](const Ring& ring) {
         for (std::size_t i = 0, j = ring.size() - 1; i < ring.size(); j = i++)
-            perimeter_m += std::hypot(ring[i].x - ring[j].x, ring[i].y - ring[j].y);
+            sum_m += std::hypot(ring[i].x - ring[j].x, ring[i].y - ring[j].y);
     };
     add(shape.shell);
     for (const Ring& hole : shape.holes)
         add(hole);
-    if (2.0 * planar_area(shape) >= width_m * perimeter_m) return false;
+    return sum_m;
+}
+
+/// Twice area over perimeter never exceeds the width of the widest place, so most faces need no closer look.
+bool is_narrow(const Engine& engine, const Polygon& shape, double width_m) {
+    if (2.0 * planar_area(shape) >= width_m * perimeter_m(shape)) return false;
     return engine.grown({shape}, -0.5 * width_m).empty();
 }
 
@@ -91,8 +95,7 @@ MultiPolygon narrow_arms(const Engine& engine, const Polygon& shape, double widt
     const MultiPolygon lost = engine.difference({shape}, engine.grown(core, 0.51 * width_m));
     MultiPolygon arms;
     for (const Polygon& part : lost) {
-        const Box box = bounding_box({part});
-        if (std::hypot(box.max_x - box.min_x, box.max_y - box.min_y) < arm_length_widths * width_m) continue;
+        if (0.5 * perimeter_m(part) < arm_length_widths * width_m) continue;
         if (is_narrow(engine, part, 1.02 * width_m)) arms.push_back(part);
     }
     return arms;
@@ -124,6 +127,8 @@ private:
         for (const MultiPolygon& stratum : cut_.strata)
             add_lines(engine_, stratum, box_, lines);
         add_lines(engine_, arms, box_, lines);
+        for (Shape& spoke : spokes_to_boundary(engine_, cut_))
+            lines.push_back(std::move(spoke));
         const PointLocator in_arms(arms);
         std::vector<Face> faces;
         for (Polygon& shape : faces_of_lines(engine_, std::move(lines))) {

@@ -149,8 +149,14 @@ bool Engine::is_valid(const MultiPolygon& shape) const {
 }
 
 MultiPolygon Engine::made_valid(const MultiPolygon& shape) const {
+    // "Structure" fixes shells and holes each for themselves and then takes the holes off. The other way, sorting all
+    // lines into areas, was seen to fill a hole that reached past the shell by less than a nanometre.
     const Shape made = from(shape);
-    return polygons_of(own(GEOSMakeValid_r(handle_, made.get()), "repairing a polygon").get());
+    GEOSMakeValidParams* params = GEOSMakeValidParams_create_r(handle_);
+    GEOSMakeValidParams_setMethod_r(handle_, params, GEOS_MAKE_VALID_STRUCTURE);
+    GEOSGeometry* repaired = GEOSMakeValidWithParams_r(handle_, made.get(), params);
+    GEOSMakeValidParams_destroy_r(handle_, params);
+    return polygons_of(own(repaired, "repairing a polygon").get());
 }
 
 MultiPolygon Engine::intersection(const MultiPolygon& a, const MultiPolygon& b) const {

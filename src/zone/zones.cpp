@@ -38,6 +38,21 @@ MultiPolygon shifted(MultiPolygon shape, Point by) {
     return shape;
 }
 
+/// Near zero and on the grid. Rounding first makes cutting repeatable: zones cut again by themselves do not change.
+MultiPolygon on_grid(const MultiPolygon& shape, Point origin) {
+    MultiPolygon moved = shifted(shape, {-origin.x, -origin.y});
+    const auto round = [](Ring& ring) {
+        for (Point& vertex : ring)
+            vertex = {std::round(vertex.x / grid_m) * grid_m, std::round(vertex.y / grid_m) * grid_m};
+    };
+    for (Polygon& polygon : moved) {
+        round(polygon.shell);
+        for (Ring& hole : polygon.holes)
+            round(hole);
+    }
+    return moved;
+}
+
 std::string place_text(const Frame& frame, Point place_m) {
     const Point place = frame.to_degrees(place_m);
     if (frame.is_local()) return fmt::format("x {:.1f} m, y {:.1f} m", place.x, place.y);
@@ -75,15 +90,14 @@ public:
 
 private:
     [[nodiscard]] std::vector<Face> cut(double sliver_m) const {
-        const Point to_zero{-origin_.x, -origin_.y};
-        const MultiPolygon boundary = shifted(layers_.boundary, to_zero);
+        const MultiPolygon boundary = on_grid(layers_.boundary, origin_);
         Cut cut;
         cut.boundary = &boundary;
         cut.sliver_m = sliver_m;
         for (const MethodArea& area : layers_.areas)
-            cut.areas.push_back(shifted(area.shape_m, to_zero));
+            cut.areas.push_back(on_grid(area.shape_m, origin_));
         for (const StratumArea& stratum : layers_.strata)
-            cut.strata.push_back(shifted(stratum.shape_m, to_zero));
+            cut.strata.push_back(on_grid(stratum.shape_m, origin_));
         return cut_into_faces(engine_, cut);
     }
 

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
-// The facade: every field on its own, then the farm. Fields are worked on in parallel; each has its own draws and its own
-// place in the result, so the number of threads changes nothing.
+// The facade: every field on its own, then the farm. Fields are worked on in parallel; each has its own draws and its
+// own place in the result, so the number of threads changes nothing.
 #include "quartercut/compare.hpp"
 
+#include "base/random.hpp"
 #include "compare/crossings.hpp"
 #include "compare/farm.hpp"
 #include "compare/field.hpp"
@@ -30,7 +31,7 @@ std::vector<FieldComparison> compare_fields(const Season& season, const Standard
         tbb::parallel_for(std::size_t{0}, fields.size(), [&](std::size_t f) {
             const FieldView view{standardised.fields[f], cleaned.fields[f], zoned[f]};
             CompareOptions own = options;
-            own.seed = options.seed + 0x9E3779B97F4A7C15ULL * (f + 1);
+            own.seed = stream_seed(options.seed, f);
             fields[f] = contrast::compare_field(season, standardised, view, own);
         });
     });

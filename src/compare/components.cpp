@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Variance components by restricted likelihood: BOBYQA over standard deviations, then Fisher scoring to the last digits.
+// Variance components by restricted likelihood, searched by BOBYQA (NLopt) over standard deviations.
 #include "compare/components.hpp"
 
 #include <nlopt.hpp>

@@ -2,9 +2,12 @@
 // The recipe for one field: layout, evidence, contrasts by evidence, strata, crossings.
 #include "compare/field.hpp"
 
+#include "compare/cells.hpp"
 #include "compare/crossings.hpp"
 #include "compare/findings.hpp"
 #include "compare/paired.hpp"
+#include "compare/pass_strips.hpp"
+#include "compare/placebo.hpp"
 #include "compare/replicated.hpp"
 #include "compare/split.hpp"
 
@@ -132,6 +135,7 @@ void add_replicated(const FieldContext& field, const std::vector<Replicated>& re
     for (const Replicated& r : replicated) {
         Contrast contrast = start_contrast(field, r.pair, replicated_word(field));
         compare_blocks(field, r.blocks, r.pair, contrast, out.issues);
+        if (field.options.placebo_layouts > 0) contrast.placebo = placebo_of_pairs(field, r.blocks, r.pair, contrast);
         out.contrasts.push_back(std::move(contrast));
     }
     add_sensitivity(field, replicated, out);
@@ -149,6 +153,7 @@ void add_splits(const FieldContext& field, const std::vector<MethodPair>& splits
         if (contrast.yield_t_ha && contrast.baseline_yield_t_ha)
             contrast.gain_t_ha = *contrast.yield_t_ha - *contrast.baseline_yield_t_ha;
         if (i < answer.estimates.size()) quote_widest(field, answer, i, contrast, out.issues);
+        if (field.options.placebo_layouts > 0) contrast.placebo = placebo_of_split(field, answer, splits[i], contrast);
         out.contrasts.push_back(std::move(contrast));
     }
 }
@@ -192,6 +197,29 @@ std::vector<Replicated> sort_by_evidence(const FieldContext& field, std::vector<
     return replicated;
 }
 
+bool has_two_pairs(const FieldContext& field) {
+    const std::vector<MethodPair> pairs = wanted_pairs(field);
+    return std::any_of(pairs.begin(), pairs.end(), [&](const MethodPair& pair) {
+        return find_pairs(field.layout, pair.first, pair.second, field.season.trial.pairs).blocks.size() >= 2;
+    });
+}
+
+/// Check strips in a field otherwise cut one way, or areas grown from records: the passes tell the strips, where the
+/// drawn areas do not.
+void look_for_strips_in_passes(FieldContext& field, Issues& issues) {
+    if (field.season.trial.pairs != "auto" || field.methods.size() < 2 || has_two_pairs(field)) return;
+    FieldContext other = field;
+    other.layout.direction_rad = field.pass_direction_rad;
+    other.layout.strips =
+        strips_from_passes(field.view.zoned, field.view.cleaned, field.layout.usable, field.pass_direction_rad);
+    if (!has_two_pairs(other)) return;
+    field.layout = std::move(other.layout);
+    issues.push_back(
+        note("strips-from-passes", field.view.standard.name,
+             "The method areas are not drawn strip by strip; neighbouring passes of one method were taken as "
+             "the strips."));
+}
+
 } // namespace
 
 FieldComparison compare_field(const Season& season, const Standardised& standardised, const FieldView& view,
@@ -204,6 +232,7 @@ FieldComparison compare_field(const Season& season, const Standardised& standard
     FieldComparison out;
     out.name = view.standard.name;
     out.evidence = methods_drawn(view.zoned).size() > 1 ? Evidence::split : Evidence::whole_field;
+    look_for_strips_in_passes(field, out.issues);
     std::vector<MethodPair> splits;
     const std::vector<Replicated> replicated = sort_by_evidence(field, splits, out.issues);
     if (replicated.empty() && splits.empty()) explain_no_contrast(field, out);

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Generalised least squares with a known covariance, and the restricted likelihood it gives. Eigen stays in headers like
-// this one, which only the model files of this room include.
+// Generalised least squares with a known covariance, and the restricted likelihood it gives. Eigen stays in headers
+// like this one, which only the model files of this room include.
 #pragma once
 
 #include <Eigen/Cholesky>

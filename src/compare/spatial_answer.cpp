@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Spatial model of a field's segments: chosen on a coarse set of cells, fitted on a finer one, read off with small-sample
-// errors.
+// Spatial model of a field's segments: chosen on a coarse set of cells, fitted on a finer one, read off with
+// small-sample errors.
 #include "compare/spatial_answer.hpp"
 
 #include "compare/boundary.hpp"
@@ -62,6 +62,13 @@ std::string too_little(const CellSet& set, const std::vector<int>& methods) {
     return {};
 }
 
+/// Yields that the design explains to the last digit are made up, not measured; a likelihood of them means nothing.
+bool varies(const Cells& cells) {
+    const VectorXd beta = cells.x.colPivHouseholderQr().solve(cells.yield_t_ha);
+    const double rest = (cells.yield_t_ha - cells.x * beta).norm();
+    return rest > 1e-9 * cells.yield_t_ha.norm();
+}
+
 /// Chooses the form on coarse cells and refines its parameters on the fine ones.
 std::optional<SpatialFit> fit_field(const SegmentSet& segments, SpatialAnswer& answer, bool trends) {
     CellSet coarse = make_cells(segments, coarse_cells);
@@ -95,7 +102,7 @@ VectorXd contrast_vector(const SpatialAnswer& answer, std::pair<int, int> pair) 
     return c;
 }
 
-/// Passes, not cells, are what a method's level varies between: no contrast gets more degrees of freedom than they give.
+/// Passes, not cells, are what a method's level varies between: no contrast gets more degrees of freedom from them.
 double capped_df(double df, const SpatialAnswer& answer) {
     const double passes = answer.set.passes - static_cast<double>(answer.set.cells.x.cols());
     return std::clamp(df, 1.0, std::max(1.0, passes));
@@ -141,9 +148,9 @@ SpatialAnswer spatial_answer(const SegmentSet& segments, const SpatialRequest& r
         answer.trends_dropped = true;
         answer.set.cells.x = design(answer.set, answer.methods, false);
     }
-    answer.fit = fit_field(segments, answer, trends);
+    if (varies(answer.set.cells)) answer.fit = fit_field(segments, answer, trends);
     if (!answer.fit) {
-        answer.trouble = "the segments do not vary, or too few of them are left for a spatial model";
+        answer.trouble = "the segments of a method do not vary, or too few of them are left for a spatial model";
         return answer;
     }
     add_estimates(answer, request);

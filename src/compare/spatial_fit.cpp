@@ -32,7 +32,7 @@ Extent extent_of(const Cells& cells) {
     return {diagonal, std::min(diagonal / 4.0, std::sqrt(per_cell))};
 }
 
-/// The likelihood as a function of log range, nugget share, pass share and log ratio, with distances kept between calls.
+/// The likelihood as a function of log range, nugget share, pass share and log ratio; distances are kept between calls.
 class Likelihood {
 public:
     Likelihood(const Cells& cells, const SpatialForm& form) : cells_(cells), form_(form) {

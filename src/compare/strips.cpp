@@ -14,12 +14,14 @@ namespace quartercut::contrast {
 namespace {
 
 // What counts as a strip. Judgement: soil polygons have outlines in all directions (a circle has 13 % of its outline
-// within 12 degrees of any line), a strip three times as long as wide has 75 %.
+// within 12 degrees of any line, an ellipse three times as long as wide one half), a strip twice as long as wide has two
+// thirds, a longer one more.
 constexpr double parallel_limit_rad = 12.0 * std::numbers::pi / 180.0;
-constexpr double min_parallel_share = 0.5;
+constexpr double min_parallel_share = 0.6;
 constexpr double min_length_over_width = 2.0;
 constexpr double max_width_ratio = 3.0;
 constexpr double min_common_length = 0.5;
+constexpr double crumb_share = 0.05;
 
 struct Axis {
     double cosine = 1.0, sine = 0.0;
@@ -168,6 +170,17 @@ std::vector<int> usable_segments(const ZonedField& zoned, int method_count, std:
     return usable;
 }
 
+/// Crumbs of an overlay beside real strips are no strips: they would stand between neighbours.
+void drop_crumbs(std::vector<Strip>& strips) {
+    if (strips.size() < 3) return;
+    std::vector<double> areas;
+    for (const Strip& strip : strips)
+        areas.push_back(strip.shape_m2);
+    std::nth_element(areas.begin(), areas.begin() + static_cast<std::ptrdiff_t>(areas.size() / 2), areas.end());
+    const double least = crumb_share * areas[areas.size() / 2];
+    std::erase_if(strips, [&](const Strip& strip) { return strip.segments.empty() && strip.shape_m2 < least; });
+}
+
 double distance_to(double value, double low, double high) { return std::max({0.0, low - value, value - high}); }
 
 /// The strip of the segment's zone that is nearest across; a zone mostly belongs to one strip only.
@@ -219,6 +232,7 @@ Layout find_layout(const ZonedField& zoned, int method_count) {
         strip.segments.push_back(index);
         strip.harvest.add(segment);
     }
+    drop_crumbs(layout.strips);
     layout.methods_in_field = static_cast<int>(methods.size());
     return layout;
 }

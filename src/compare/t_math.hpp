@@ -23,7 +23,7 @@ struct MeanTest {
 [[nodiscard]] double t_two_sided_p(double t, double df);
 [[nodiscard]] double chi_squared_quantile(double probability, double df);
 
-/// Probability that a two-sided t test at 5 % finds a true difference of `effect_in_se` standard errors (non-central t).
+/// Probability that a two-sided t test at 5 % finds a true difference of `effect_in_se` standard errors: non-central t.
 [[nodiscard]] double power_of_t(double effect_in_se, double df);
 
 /// The true difference, in standard errors, that is found with the given power. Exact non-central t, not the sum of two

@@ -134,15 +134,23 @@ void add_total(const MeanTest& log_test, const std::vector<BudgetLine>& lines, d
         Interval{base * std::expm1(log_test.estimate - half), base * std::expm1(log_test.estimate + half)};
 }
 
+/// Methods that share no machine: what differs may be the machines.
+void say_machines(const Side& side, const Side& baseline, FarmContrast& row) {
+    const bool shared = std::any_of(side.machines.begin(), side.machines.end(), [&](const Side::Share& a) {
+        return std::any_of(baseline.machines.begin(), baseline.machines.end(),
+                           [&](const Side::Share& b) { return a.machine == b.machine; });
+    });
+    if (!shared)
+        row.leaves_out.push_back(fmt::format("No machine cut whole fields of both {} and {}: a difference between the "
+                                             "machines looks like a difference between the methods.",
+                                             side.method, baseline.method));
+}
+
 void say_counts(const Sides& sides, FarmContrast& row) {
     row.leaves_out.insert(row.leaves_out.begin(),
                           fmt::format("{} field(s) against {}: the field counts, not its records.", sides.method.size(),
                                       sides.baseline.size()));
 }
-
-} // namespace
-
-namespace {
 
 FarmContrast whole_row(const Season& season, const Standardised& standardised, const Cleaned& cleaned,
                        const Sides& sides) {
@@ -156,6 +164,9 @@ FarmContrast whole_row(const Season& season, const Standardised& standardised, c
     for (const auto* side : {&sides.method, &sides.baseline})
         for (const WholeField& field : *side)
             row.field_names.push_back(field.name);
+    const Side side = side_from(season, standardised, cleaned, sides.method);
+    const Side baseline = side_from(season, standardised, cleaned, sides.baseline);
+    say_machines(side, baseline, row);
     const double base = geometric_mean(sides.baseline);
     row.gain_t_ha = geometric_mean(sides.method) - base;
     row.estimator = "difference of field means";
@@ -171,8 +182,6 @@ FarmContrast whole_row(const Season& season, const Standardised& standardised, c
     }
     row.estimator = "Welch's t on log field yields";
     back_to_t_ha(*test, base, row);
-    const Side side = side_from(season, standardised, cleaned, sides.method);
-    const Side baseline = side_from(season, standardised, cleaned, sides.baseline);
     add_total(*test, instrument_lines(side, baseline, all_calibrations(cleaned)), base, row);
     const bool enough = sides.method.size() >= 3 && sides.baseline.size() >= 3;
     if (!enough)

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Mixed models with random blocks and Kenward-Roger errors against lme4 1.1-31 / pbkrtest 0.5.2 / nlme 3.1-162 (R 4.2.2).
+// Mixed models with random blocks and Kenward-Roger errors against lme4 1.1-31, pbkrtest 0.5.2 and nlme 3.1-162
+// (R 4.2.2).
 #include "compare/components.hpp"
 
 #include "csv.hpp"

@@ -102,8 +102,8 @@ TEST(SignFlip, DrawsTheSameForTheSameSeed) {
     EXPECT_GT(once.p(), 0.0);
 }
 
-// No treatment was ever applied to Mercer & Hall's wheat. Over all 4096 ways of assigning two fake methods within the 12
-// column pairs, paired t must find one in 5 % of them (0.0498046875 by R 4.2.2, full enumeration).
+// No treatment was ever applied to Mercer & Hall's wheat. Over all 4096 ways of assigning two fake methods within the
+// 12 column pairs, paired t must find one in 5 % of them (0.0498046875 by R 4.2.2, full enumeration).
 TEST(PairedT, FindsNothingMoreThanItPromisesInAUniformField) {
     const std::vector<double> d = mercer_hall().pair_differences();
     int found = 0;
@@ -144,7 +144,7 @@ TEST(PlainT, OnPlotsFindsAThirdOfFakeMethods) {
 }
 
 TEST(DetectableDifference, IsTheExactOneNotTheSumOfTwoQuantiles) {
-    // power.t.test(type = "paired", power = 0.8, strict = TRUE), R 4.2.2: difference over the sd of the pair differences.
+    // power.t.test(type = "paired", power = 0.8, strict = TRUE), R 4.2.2: difference over sd of the pair differences.
     const std::vector<std::pair<int, double>> expected{{3, 3.264},  {4, 2.128},   {5, 1.682},  {6, 1.4346},
                                                        {8, 1.1560}, {10, 0.9960}, {12, 0.8887}};
     for (const auto& [pairs, value] : expected)

@@ -1,0 +1,67 @@
+# SPDX-License-Identifier: MIT
+# Fits in R what cross_check_numbers fitted, prints both, and fails where they part by more than the tolerance.
+# Usage: Rscript cross_check.R DATA_FOLDER OURS.csv
+suppressMessages({
+  library(nlme)
+  library(lme4)
+  library(pbkrtest)
+  library(metafor)
+})
+
+arguments <- commandArgs(trailingOnly = TRUE)
+data_in <- function(name) read.csv(file.path(arguments[1], name), stringsAsFactors = TRUE)
+ours <- read.csv(arguments[2])
+theirs <- list()
+keep <- function(name, value, tolerance) {
+  theirs[[length(theirs) + 1]] <<- data.frame(name = name, r = as.numeric(value), tolerance = tolerance)
+}
+
+# Wheat2: spherical correlation with nugget, REML
+wheat <- data_in("wheat2.csv")
+started <- proc.time()[["elapsed"]]
+fit <- gls(yield ~ variety - 1, wheat, method = "REML",
+           correlation = corSpher(c(28, 0.2), form = ~ latitude + longitude, nugget = TRUE))
+seconds <- proc.time()[["elapsed"]] - started
+shape <- coef(fit$modelStruct$corStruct, unconstrained = FALSE)
+keep("wheat2 spherical range", shape[["range"]], 1e-3)
+keep("wheat2 spherical nugget share", shape[["nugget"]], 1e-3)
+keep("wheat2 spherical sigma", fit$sigma, 1e-3)
+keep("wheat2 spherical loglik", as.numeric(logLik(fit)), 1e-6)
+keep("wheat2 ARAPAHOE - LANCER", coef(fit)[["varietyARAPAHOE"]] - coef(fit)[["varietyLANCER"]], 1e-3)
+keep("wheat2 seconds", seconds, Inf)
+
+# immer: unequal blocks, Kenward-Roger
+immer <- data_in("immer.csv")
+long <- data.frame(y = c(immer$Y1, immer$Y2), year = factor(rep(1:2, each = 30)), block = factor(rep(1:30, 2)))
+long <- long[-c(1, 5, 9, 33), ]
+with <- lmer(y ~ year + (1 | block), long, REML = TRUE,
+             control = lmerControl(optimizer = "bobyqa", optCtrl = list(rhoend = 1e-10)))
+without <- lmer(y ~ 1 + (1 | block), long, REML = TRUE)
+test <- KRmodcomp(with, without)
+keep("immer effect", fixef(with)[["year2"]], 1e-4)
+keep("immer KR se", sqrt(as.matrix(vcovAdj(with))[2, 2]), 1e-4)
+keep("immer KR df", test$stats$ddf, 1e-3)
+
+# oats: split plot
+oats <- data_in("oats.csv")
+plots <- lmer(Y ~ V + N + (1 | B/V), oats, REML = TRUE)
+keep("oats KR F of nitrogen", KRmodcomp(plots, lmer(Y ~ V + (1 | B/V), oats))$stats$Fstat, 1e-3)
+keep("oats loglik", as.numeric(logLik(plots)), 1e-6)
+
+# BCG: random effects
+bcg <- data_in("bcg.csv")
+pooled <- rma(yi, vi, data = bcg, method = "REML", control = list(threshold = 1e-12, maxiter = 1000))
+adjusted <- rma(yi, vi, data = bcg, method = "REML", test = "adhoc",
+                control = list(threshold = 1e-12, maxiter = 1000))
+keep("bcg mean", coef(pooled)[[1]], 1e-6)
+keep("bcg tau2", pooled$tau2, 1e-6)
+keep("bcg mKH se", adjusted$se, 1e-6)
+
+both <- merge(ours, do.call(rbind, theirs), by = "name", sort = FALSE)
+both$apart <- abs(both$ours / both$r - 1)
+both$holds <- both$apart <= both$tolerance
+print(both[, c("name", "ours", "r", "apart", "tolerance", "holds")], digits = 8, row.names = FALSE)
+speed <- both[both$name == "wheat2 seconds", ]
+cat(sprintf("nlme took %.0f times as long for the same fit.\n", speed$r / speed$ours))
+if (nrow(both) != length(theirs)) stop("a number is missing on one side")
+if (!all(both$holds)) stop("quartercut and R part")

@@ -87,7 +87,7 @@ INSTANTIATE_TEST_SUITE_P(
                  {"methods.geojson", "way"}},
         BadInput{"UnknownUnit",
                  in_file("season.toml", "unit = \"kg/s\"", "unit = \"kg/fortnight\""),
-                 {"season.toml:14:", "kg/fortnight"}},
+                 {"season.toml:15:", "kg/fortnight"}},
         BadInput{"EmptyLayer",
                  [](TextFiles& f) { f["fields.geojson"] = R"({"type":"FeatureCollection","features":[]})"; },
                  {"fields.geojson"}},
@@ -149,7 +149,7 @@ TEST(BadInput, ATicketOfAnUnknownFieldIsRefusedWithItsRow) {
 }
 
 TEST(BadInput, AMissingSeasonFileIsNamed) {
-    const SeasonFolder folder({});
+    const SeasonFolder folder(TextFiles{});
     const Ran ran = folder.run("compare nowhere.toml");
     EXPECT_EQ(ran.exit_code, 1);
     EXPECT_THAT(ran.err, testing::HasSubstr("nowhere.toml"));

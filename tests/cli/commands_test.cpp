@@ -13,7 +13,7 @@ namespace {
 using testing::HasSubstr;
 
 TEST(Commands, HelpTeachesAndExitsWithZero) {
-    const SeasonFolder folder({});
+    const SeasonFolder folder(TextFiles{});
     for (const std::string command : {"--help", "compare --help", "check --help", "demo --help"}) {
         const Ran ran = folder.run(command);
         EXPECT_EQ(ran.exit_code, 0) << command;
@@ -24,14 +24,14 @@ TEST(Commands, HelpTeachesAndExitsWithZero) {
 }
 
 TEST(Commands, VersionIsOneLine) {
-    const SeasonFolder folder({});
+    const SeasonFolder folder(TextFiles{});
     const Ran ran = folder.run("--version");
     EXPECT_EQ(ran.exit_code, 0);
     EXPECT_THAT(ran.out, testing::MatchesRegex("quartercut [0-9.]+\n"));
 }
 
 TEST(Commands, WrongUsageExitsWithTwoAndSuggests) {
-    const SeasonFolder folder({});
+    const SeasonFolder folder(TextFiles{});
     EXPECT_EQ(folder.run("").exit_code, 2);
     EXPECT_EQ(folder.run("compare").exit_code, 2);
     EXPECT_EQ(folder.run("compare a.toml --jobs none").exit_code, 2);
@@ -60,7 +60,7 @@ TEST(Commands, AFolderThatIsNotOursIsNeverTouched) {
 }
 
 TEST(Commands, DemoRefusesAFolderThatIsNotEmpty) {
-    const SeasonFolder folder({{"notes.txt", "mine"}});
+    const SeasonFolder folder(TextFiles{{"notes.txt", "mine"}});
     const Ran ran = folder.run("demo .");
     EXPECT_EQ(ran.exit_code, 74) << ran.err;
     EXPECT_EQ(folder.left_behind(), "");

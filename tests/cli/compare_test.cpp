@@ -142,7 +142,7 @@ TEST(Compare, SaysTheSameOfMassesInPoundsAndWidthsInFeet) {
 class SampleSeason : public testing::Test {
 protected:
     static void SetUpTestSuite() {
-        folder_ = new SeasonFolder({});
+        folder_ = new SeasonFolder(TextFiles{});
         ran_ = folder_->run("compare '" QUARTERCUT_SAMPLE "/season.toml' --out results --json");
     }
     static void TearDownTestSuite() { delete folder_; }

@@ -100,7 +100,8 @@ Quad header_quad(const FieldWork& work, std::size_t before, std::size_t i) {
     Point from_right{work.dir_y[i], -work.dir_x[i]};
     const Point to_right = from_right;
     const double moved = std::hypot(to.x - r.x_m[before], to.y - r.y_m[before]);
-    if (before != i && moved > 0.5 * r.distance_m[i] && moved < 1.6 * r.distance_m[i]) {
+    // Within a pass the header sweeps on from where it was, also where a record is missing between.
+    if (before != i && moved <= 3.0 * r.distance_m[i] + 10.0) {
         from = {r.x_m[before], r.y_m[before]};
         from_right = {work.dir_y[before], -work.dir_x[before]};
     }

@@ -119,7 +119,8 @@ private:
 
     void read_one(const FieldWork& work, const BlockSeries& series, std::size_t m) {
         const std::size_t i = members_[m].second;
-        const double from = work.clock_s[i] - work.step_s[i] - half_window_s, to = work.clock_s[i] + half_window_s;
+        // Around the moment the machine stood there, not the middle of the record: the delay of the crop under it.
+        const double from = work.clock_s[i] - half_window_s, to = work.clock_s[i] + half_window_s;
         const double share = sensor_ == Sensor::flow ? series.land.between(from, to) : to - from;
         for (std::size_t k = 0; k < lag_count; ++k) {
             const double lag = lag_from_s + lag_step_s * static_cast<double>(k);

@@ -13,18 +13,31 @@ double shift_s(const std::vector<LagEstimate>& lags, int group, double extra_s) 
     return (lag.applied ? lag.lag_s : 0.0) + extra_s;
 }
 
-/// The method of the pass stands in where the record lies in no method area: grain of a pass moves as one.
-int group_of(const FieldWork& work, const Setting& setting, std::size_t i) {
+/// Group of every record of a block. Where a record lies in no method area its pass's method stands in, between passes
+/// that of the pass before: the grain of one machine moves as one, turns and headlands included.
+std::vector<int> groups_of(const FieldWork& work, const Setting& setting, const MachineBlock& block) {
     const Records& r = work.records();
-    if (r.method[i] >= 0 || work.out->pass[i] < 0) return setting.group(r.machine[i], r.method[i]);
-    return setting.group(r.machine[i], work.out->passes[at(work.out->pass[i])].method);
+    const auto method_of = [&](std::size_t i) {
+        if (r.method[i] >= 0 || work.out->pass[i] < 0) return r.method[i];
+        return work.out->passes[at(work.out->pass[i])].method;
+    };
+    int method = -1;
+    for (std::size_t i = block.begin; i < block.end && method < 0; ++i)
+        method = method_of(i);
+    std::vector<int> groups;
+    for (std::size_t i = block.begin; i < block.end; ++i) {
+        if (method_of(i) >= 0) method = method_of(i);
+        groups.push_back(setting.group(block.machine, method));
+    }
+    return groups;
 }
 
 void shift_block(FieldWork& work, const Setting& setting, const MachineBlock& block,
                  const std::vector<LagEstimate>& lags) {
     const Series series = flow_series(work, block);
+    const std::vector<int> groups = groups_of(work, setting, block);
     for (std::size_t i = block.begin; i < block.end; ++i) {
-        const double shift = shift_s(lags, group_of(work, setting, i), setting.options->extra_lag_s);
+        const double shift = shift_s(lags, groups[i - block.begin], setting.options->extra_lag_s);
         if (shift == 0.0 || work.copy[i]) continue;
         const double to = work.clock_s[i] + shift;
         // Grain logged before the first cut of a run can reach arrived still belongs to the run: its first record takes it.
@@ -38,9 +51,10 @@ void shift_block(FieldWork& work, const Setting& setting, const MachineBlock& bl
 void shift_moisture_block(FieldWork& work, const Setting& setting, const MachineBlock& block,
                           const std::vector<LagEstimate>& lags) {
     const Records& r = work.records();
+    const std::vector<int> groups = groups_of(work, setting, block);
     std::size_t j = block.begin;
     for (std::size_t i = block.begin; i < block.end; ++i) {
-        const double shift = shift_s(lags, group_of(work, setting, i), 0.0);
+        const double shift = shift_s(lags, groups[i - block.begin], 0.0);
         if (shift == 0.0 || work.copy[i]) continue;
         const double moment = work.clock_s[i] - 0.5 * work.step_s[i] + shift;
         while (j + 1 < block.end && work.clock_s[j] < moment)

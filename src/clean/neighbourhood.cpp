@@ -95,7 +95,8 @@ void screen_limits(FieldWork& work, const Setting& setting) {
     tbb::parallel_for(std::size_t{0}, work.size(), [&](std::size_t i) {
         if (!work.kept(i) || work.out->pass[i] < 0) return;
         const Spread& area = spreads[r.area[i] >= 0 ? at(r.area[i]) : areas + at(r.method[i])];
-        const double reach = area_spread * area.sd;
+        // Readings rounded to steps have no spread: a floor keeps the rule from eating them.
+        const double reach = std::max(area_spread * area.sd, neighbour_share * area.median);
         if (!(std::abs(work.yield_t_ha(i) - area.median) > reach)) return;
         const Spread near = around_record(work, i);
         marked[i] = !(std::abs(near.median - area.median) > 0.5 * reach);

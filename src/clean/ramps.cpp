@@ -14,7 +14,7 @@ namespace {
 constexpr std::size_t curve_s = 31, fewest_passes = 10;
 constexpr double full_share = 0.95, longest_s = 20.0;
 constexpr double default_start_s = 10.0, default_end_s = 6.0;
-constexpr double middle_from_s = 25.0, middle_to_s = 20.0;
+constexpr double level_from_s = 25.0, level_to_s = 45.0;
 
 /// Ratios of one end of the passes, one list a second.
 using Curve = std::vector<std::vector<double>>;
@@ -30,16 +30,18 @@ bool usable(const FieldWork& work, std::size_t i) {
     return cut && work.out->pass[i] >= 0 && work.out->area_m2[i] > 0.0 && std::isfinite(work.mass_kg[i]);
 }
 
-double middle_t_ha(const FieldWork& work, const PassRange& range) {
+/// Grain per land between 25 and 45 s from one end of the pass; NaN where the pass is too short for it.
+double level_of(const FieldWork& work, const PassRange& range, bool from_start) {
     double mass = 0.0, area = 0.0, seconds = 0.0;
     for (std::size_t i = range.begin; i < range.end; ++i) {
-        if (!usable(work, i) || work.clock_s[i] < range.start_s + middle_from_s) continue;
-        if (work.clock_s[i] > range.end_s - middle_to_s) break;
+        const double in = from_start ? work.clock_s[i] - range.start_s : range.end_s - work.clock_s[i];
+        if (in < level_from_s || in > level_to_s || !usable(work, i)) continue;
         mass += work.mass_kg[i];
         area += work.out->area_m2[i];
         seconds += work.step_s[i];
     }
-    return seconds >= 20.0 && area > 0.0 ? mass / area : nan_value;
+    const bool clear = range.end_s - range.start_s > level_to_s + level_from_s;
+    return clear && seconds >= 0.5 * (level_to_s - level_from_s) && mass > 0.0 ? mass / area : nan_value;
 }
 
 /// Puts a record's ratio into every second it covers.
@@ -51,16 +53,15 @@ void spread_over_seconds(Curve& curve, double from_s, double to_s, double ratio)
 }
 
 void add_pass(GroupCurves& curves, const FieldWork& work, const PassRange& range) {
-    const double middle = middle_t_ha(work, range);
-    if (!(middle > 0.0)) return;
+    const double start_level = level_of(work, range, true), end_level = level_of(work, range, false);
     for (std::size_t i = range.begin; i < range.end; ++i) {
         if (!usable(work, i)) continue;
-        const double ratio = work.mass_kg[i] / work.out->area_m2[i] / middle;
+        const double grain = work.mass_kg[i] / work.out->area_m2[i];
         const double since = work.clock_s[i] - range.start_s, left = range.end_s - work.clock_s[i];
-        if (range.fills && since < static_cast<double>(curve_s) + 5.0)
-            spread_over_seconds(curves.start, since - work.step_s[i], since, ratio);
-        if (range.empties && left < static_cast<double>(curve_s))
-            spread_over_seconds(curves.end, left, left + work.step_s[i], ratio);
+        if (range.fills && start_level > 0.0 && since < static_cast<double>(curve_s) + 5.0)
+            spread_over_seconds(curves.start, since - work.step_s[i], since, grain / start_level);
+        if (range.empties && end_level > 0.0 && left < static_cast<double>(curve_s))
+            spread_over_seconds(curves.end, left, left + work.step_s[i], grain / end_level);
     }
 }
 

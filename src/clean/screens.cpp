@@ -11,7 +11,7 @@ namespace {
 
 constexpr double slowest_m_s = 0.5, fastest_m_s = 4.5;
 constexpr double sudden_share = 0.25, running_s = 5.0;
-constexpr double turn_rate_deg_s = 10.0, turn_within_3s_deg = 45.0;
+constexpr double turn_rate_deg_s = 10.0, turn_over_s = 3.0, shortest_way_m = 1.5;
 constexpr double short_pass_m = 40.0;
 constexpr std::size_t short_pass_records = 5;
 
@@ -41,25 +41,29 @@ bool sudden(const FieldWork& work, std::size_t i, double speed) {
     return std::abs(speed - usual) > sudden_share * usual;
 }
 
-double angle_deg(const FieldWork& work, std::size_t a, std::size_t b) {
-    const double along = work.dir_x[a] * work.dir_x[b] + work.dir_y[a] * work.dir_y[b];
-    const double across = work.dir_x[a] * work.dir_y[b] - work.dir_y[a] * work.dir_x[b];
-    return std::abs(std::atan2(across, along)) * degrees_per_radian;
+/// Record of the same pass at least `seconds` away (by = -1 or +1), or the last there is; i itself at the pass's end.
+std::size_t seconds_away(const FieldWork& work, std::size_t i, double seconds, int by) {
+    const PassRange& range = work.ranges[at(work.out->pass[i])];
+    std::size_t last = i;
+    for (std::size_t j = i; by < 0 ? j-- > range.begin : ++j < range.end;) {
+        if (!same_pass(work, i, j)) continue;
+        last = j;
+        if (std::abs(work.clock_s[j] - work.clock_s[i]) >= seconds) break;
+    }
+    return last;
 }
 
-/// Angle and seconds between a record and the one before it in its pass; the rate is meaningless across a stop.
+/// Angle between the ways of the last and the next three seconds, over the time between their middles.
 bool turning(const FieldWork& work, std::size_t i) {
-    const PassRange& range = work.ranges[at(work.out->pass[i])];
-    for (std::size_t j = i; j-- > range.begin;) {
-        const double seconds = work.clock_s[i] - work.clock_s[j];
-        if (seconds > 3.0 && j + 1 < i) break;
-        if (!same_pass(work, i, j) || !(seconds > 0.0)) continue;
-        const double angle = angle_deg(work, j, i);
-        if (angle > turn_within_3s_deg * std::max(1.0, seconds / 3.0)) return true;
-        // One short step is mostly receiver noise: the rate is judged over at least a second.
-        if (seconds >= 1.0 && angle > turn_rate_deg_s * seconds) return true;
-    }
-    return false;
+    const Records& r = work.records();
+    const std::size_t a = seconds_away(work, i, turn_over_s, -1), b = seconds_away(work, i, turn_over_s, +1);
+    const double x0 = r.x_m[i] - r.x_m[a], y0 = r.y_m[i] - r.y_m[a];
+    const double x1 = r.x_m[b] - r.x_m[i], y1 = r.y_m[b] - r.y_m[i];
+    // Too short a way has no direction: receiver noise would turn it.
+    if (std::hypot(x0, y0) < shortest_way_m || std::hypot(x1, y1) < shortest_way_m) return false;
+    const double angle = std::abs(std::atan2(x0 * y1 - y0 * x1, x0 * x1 + y0 * y1)) * degrees_per_radian;
+    const double seconds = 0.5 * (work.clock_s[b] - work.clock_s[a]);
+    return seconds > 0.0 && angle > turn_rate_deg_s * std::max(seconds, 1.0);
 }
 
 } // namespace

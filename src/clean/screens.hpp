@@ -13,7 +13,7 @@ void merge_on_one_spot(FieldWork& work, bool merge);
 /// Slower than 0.5 m/s, faster than 4.5 m/s, or more than 25 % off the running median of 5 s on either side (judgement).
 void screen_speed(FieldWork& work);
 
-/// Turning faster than 10 degrees a second, or by more than 45 degrees within 3 s (judgement).
+/// Turning faster than 10 degrees a second between the ways of the last and the next three seconds (judgement).
 void screen_turns(FieldWork& work);
 
 /// Passes with less than 40 m or 5 records left (judgement; after Simbahan, Dobermann and Ping 2004, who drop short

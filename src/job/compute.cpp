@@ -147,6 +147,7 @@ Results compute_season(const std::filesystem::path& season_file, const JobOption
 
 Issues all_issues(const Results& results) {
     Issues out;
+    append(out, results.season.issues, "");
     append(out, results.standardised.issues, "");
     append(out, results.cleaned.issues, "");
     append(out, results.comparison.issues, "");

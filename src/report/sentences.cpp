@@ -152,14 +152,20 @@ const char* farm_place_pattern(const AnswerWords& words, const std::string& evid
     return words.farm_other;
 }
 
+// "between 0.5 bu/ac less and 2.7 bu/ac more"
+std::string spread(const Telling& telling, const Interval& t_ha) {
+    const auto& words = telling.words.answer;
+    const auto& figures = telling.figures;
+    const bool less = t_ha[1] <= 0.0;
+    const char* pattern = t_ha[0] >= 0.0 ? words.spread_more : less ? words.spread_less : words.spread_both;
+    return fill(pattern, arg("low", figures.size(less ? t_ha[1] : t_ha[0])),
+                arg("high", figures.size(less ? t_ha[0] : t_ha[1])), arg("unit", figures.unit()));
+}
+
 std::string another_field(const Telling& telling, const FarmContrast& contrast) {
     const auto range = finite(contrast.prediction95_t_ha);
     if (!range) return {};
-    const auto& words = telling.words.answer;
-    const char* pattern = (*range)[0] >= 0.0   ? words.another_field_one_sided_more
-                          : (*range)[1] <= 0.0 ? words.another_field_one_sided_less
-                                               : words.another_field;
-    return " " + fill(pattern, arg("interval", telling.figures.interval(*range))) + ".";
+    return " " + fill(telling.words.answer.another_field, arg("spread", spread(telling, *range))) + ".";
 }
 
 // The first remark of the field that says why nothing can be compared.
@@ -228,9 +234,7 @@ std::string farm_raw_sentence(const Telling& telling, const FarmContrast& contra
     if (raw.empty()) return {};
     if (raw.size() == 1) return raw_text(telling, raw.front());
     const auto [least, most] = std::minmax_element(raw.begin(), raw.end());
-    const auto& words = telling.words.answer;
-    const char* pattern = *least >= 0.0 ? words.raw_farm_more : *most <= 0.0 ? words.raw_farm_less : words.raw_farm;
-    return fill(pattern, arg("interval", telling.figures.interval({*least, *most}))) + ".";
+    return fill(telling.words.answer.raw_farm, arg("spread", spread(telling, {*least, *most}))) + ".";
 }
 
 std::string yields_sentence(const Telling& telling, const Contrast& contrast) {

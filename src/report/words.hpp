@@ -55,13 +55,12 @@ struct AnswerWords {
     const char* raw_more = "The raw yield map would have said {size} more";
     const char* raw_less = "The raw yield map would have said {size} less";
     const char* raw_same = "The raw yield map would have said no difference";
-    const char* raw_farm = "The raw yield maps of these fields would have said anywhere {interval}";
-    const char* raw_farm_more = "The raw yield maps of these fields would have said {interval} more";
-    const char* raw_farm_less = "The raw yield maps of these fields would have said {interval} less";
+    const char* raw_farm = "The raw yield maps of these fields would have said {spread}";
     const char* both_yields = "Yield at {basis} % moisture: {method} {yield}, {baseline} {other} {unit}";
-    const char* another_field = "On another field like these, expect anywhere {interval}";
-    const char* another_field_one_sided_more = "On another field like these, expect {interval} more";
-    const char* another_field_one_sided_less = "On another field like these, expect {interval} less";
+    const char* another_field = "On another field like these, expect {spread}";
+    const char* spread_more = "between {low} and {high} {unit} more";
+    const char* spread_less = "between {low} and {high} {unit} less";
+    const char* spread_both = "between {low} {unit} less and {high} {unit} more";
 
     const char* one_method =
         "the whole field was cut one way ({method}, {yield}); alone it says nothing about the other "

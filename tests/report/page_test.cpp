@@ -1,15 +1,232 @@
 // SPDX-License-Identifier: MIT
-// The whole page of the hand-made season.
+// The whole page of the hand-made season: what stands in it, against the numbers it was given.
+#include "page_reader.hpp"
 #include "quartercut/report.hpp"
+#include "report/figures.hpp"
 #include "support/sample_results.hpp"
 
 #include <gmock/gmock.h>
 
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+#include <set>
+
+namespace quartercut {
+namespace {
+
+using ::testing::Contains;
 using ::testing::HasSubstr;
 using ::testing::Not;
 
-TEST(ReportPage, ShowsAFieldNamedScriptAsText) {
-    const std::string page = quartercut::report_html(quartercut::sample::results());
-    EXPECT_THAT(page, HasSubstr("&lt;script&gt;alert(1)&lt;/script&gt; &amp; Söhne"));
-    EXPECT_THAT(page, Not(HasSubstr("<script>alert")));
+const std::string& sample_page() {
+    static const std::string page = report_html(sample::results());
+    return page;
 }
+
+std::vector<double> numbers(const std::string& page, const std::string& attribute) {
+    std::vector<double> out;
+    for (const auto& text : page::attribute(page, attribute)) {
+        if (!text.empty()) out.push_back(std::strtod(text.c_str(), nullptr));
+    }
+    return out;
+}
+
+TEST(ReportPage, ShowsAFieldNamedScriptAsText) {
+    EXPECT_THAT(sample_page(), HasSubstr("&lt;script&gt;alert(1)&lt;/script&gt; &amp; Söhne"));
+    EXPECT_THAT(sample_page(), Not(HasSubstr("<script>alert")));
+    EXPECT_EQ(page::count(sample_page(), "<script"), 1U) << "the page's own script and no other";
+}
+
+// Every string a user can set, each with the same attack; none may come out raw.
+TEST(ReportPage, EscapesEveryStringFromUserFiles) {
+    const std::string attack = "\"><img src=x onerror=alert(1)>'&";
+    Results results = sample::results();
+    results.season.title = results.season.crop = results.season.text = attack;
+    results.season.trial.pairs = attack;
+    results.season.methods[1].label = attack;
+    results.version = attack;
+    for (auto& input : results.standardised.inputs)
+        input.path = input.layer = attack;
+    for (auto& load : results.cleaned.loads)
+        load.ticket = load.field = load.machine = load.method = attack;
+    for (std::size_t i = 0; i < results.comparison.fields.size(); ++i) {
+        auto& field = results.comparison.fields[i];
+        field.name = results.standardised.fields[i].name = attack;
+        results.standardised.fields[i].attributes = {{"legal", attack}, {"variety", attack}, {"seeded", attack}};
+        field.issues = {{"code", Severity::note, attack, attack}};
+        for (auto& crossing : field.crossings)
+            crossing.what = crossing.levels[0] = crossing.methods[0] = attack;
+        for (auto& contrast : field.contrasts) {
+            contrast.method = contrast.estimator = contrast.unit_what = contrast.fragile = attack;
+            contrast.leaves_out = {attack};
+            for (auto& pair : contrast.pairs)
+                pair.block = attack;
+            for (auto& line : contrast.budget)
+                line.source = attack;
+            for (auto& estimate : contrast.also)
+                estimate.estimator = estimate.note = attack;
+            for (auto& estimate : contrast.robustness)
+                estimate.estimator = attack;
+        }
+        for (auto& zone : results.zoned[i].zones) {
+            zone.id = zone.block = zone.reason = attack;
+            zone.stratum = attack;
+        }
+        for (auto& lag : results.cleaned.fields[i].lag)
+            lag.machine = lag.method = lag.why = attack;
+        for (auto& step : results.cleaned.fields[i].steps)
+            step.step = attack;
+    }
+    results.comparison.farm[0].method = results.comparison.farm[0].estimator = attack;
+    for (auto& used : results.cleaned.calibration)
+        used.machine = used.method = used.source = attack;
+    const std::string page = report_html(results);
+    EXPECT_THAT(page, Not(HasSubstr("<img")));
+    EXPECT_GT(page::count(page, "&lt;img src=x onerror=alert(1)&gt;&#39;&amp;"), 30U);
+}
+
+TEST(ReportPage, NeverWritesANumberThatIsNone) {
+    Results results = sample::results();
+    auto& contrast = results.comparison.fields[0].contrasts[0];
+    contrast.se_t_ha = contrast.df = contrast.p = contrast.u_total_t_ha = sample::nan;
+    contrast.ci95_t_ha = Interval{sample::nan, std::numeric_limits<double>::infinity()};
+    contrast.budget[0].u_t_ha = contrast.pairs[0].yield_t_ha = contrast.pairs[0].difference_t_ha = sample::nan;
+    contrast.robustness[0].gain_t_ha = sample::nan;
+    results.cleaned.loads[0].monitor_basis_kg = sample::nan;
+    results.cleaned.fields[0].lag[0].lag_s = sample::nan;
+    results.zoned[0].segments[0].x_m = sample::nan;
+    results.standardised.fields[0].records.x_m[0] = sample::nan;
+    std::string page = report_html(results);
+    const std::regex none("(^|[^A-Za-z])-?(nan|inf|infinity)([^A-Za-z]|$)", std::regex::icase);
+    EXPECT_FALSE(std::regex_search(page::visible(page), none));
+    for (const char* name : {"d", "x", "y", "width", "cx", "cy", "data-gain-t-ha", "data-yield-t-ha", "data-values"}) {
+        for (const auto& value : page::attribute(page, name))
+            EXPECT_THAT(value, Not(HasSubstr("nan"))) << name;
+    }
+}
+
+TEST(ReportPage, IdsAreUniqueAndLinksLeadSomewhere) {
+    const auto ids = page::attribute(sample_page(), "id");
+    const std::set<std::string> different(ids.begin(), ids.end());
+    EXPECT_EQ(different.size(), ids.size());
+    for (const auto& link : page::attribute(sample_page(), "href")) {
+        ASSERT_EQ(link.front(), '#') << "nothing outside the page is linked";
+        EXPECT_TRUE(different.count(link.substr(1)) == 1) << link;
+    }
+    for (const auto& names : page::attribute(sample_page(), "aria-labelledby")) {
+        EXPECT_TRUE(different.count(names.substr(0, names.find(' '))) == 1) << names;
+    }
+}
+
+TEST(ReportPage, DrawsEveryGainAtItsNumber) {
+    const auto gains = numbers(sample_page(), "data-gain-t-ha");
+    for (const double gain : {0.09, 0.05, 0.085})
+        EXPECT_THAT(gains, Contains(gain));
+    const auto differences = numbers(sample_page(), "data-difference-t-ha");
+    for (const auto& pair : sample::strips_contrast().pairs)
+        EXPECT_THAT(differences, Contains(pair.difference_t_ha));
+}
+
+TEST(ReportPage, DrawsEveryZoneWithItsYield) {
+    const Results results = sample::results();
+    const auto yields = numbers(sample_page(), "data-yield-t-ha");
+    std::size_t zones = 0;
+    for (const auto& field : results.zoned) {
+        for (const auto& zone : field.zones) {
+            ++zones;
+            if (!std::isfinite(zone.yield_t_ha())) continue;
+            EXPECT_THAT(yields, Contains(zone.yield_t_ha())) << zone.id;
+        }
+    }
+    EXPECT_EQ(page::attribute(sample_page(), "data-zone").size(), zones);
+}
+
+// 1 t/ha of a 50 lb bushel is 17.84266 bu/ac: 0.09 t/ha -> 1.6058, 0.037 -> 0.6602, 0.143 -> 2.5515 (by hand).
+TEST(ReportPage, TablesHoldReportUnitsAndSiBesideEachOther) {
+    const std::string table = page::table(sample_page(), "differences");
+    for (const char* cell : {">+1.61<", ">+0.090<", ">+0.66 to +2.55<", ">+0.037 to +0.143<", ">+2.50<", ">+0.140<"}) {
+        EXPECT_THAT(table, HasSubstr(cell));
+    }
+    const std::string sheet = page::table(sample_page(), "contrast-1-1");
+    for (const char* text : {"4 pairs", "paired strips, t", "+1.61 bu/ac (+0.090 t/ha)", "0.21 bu/ac (0.012 t/ha)",
+                             ">3.00<", "+0.92 to +2.29 bu/ac (+0.052 to +0.128 t/ha)", ">0.005<", ">0.125<", ">3.50<",
+                             ">3.20<", "1.07 bu/ac (0.060 t/ha)", ">0.045<", ">12.50<"}) {
+        EXPECT_THAT(sheet, HasSubstr(text));
+    }
+}
+
+TEST(ReportPage, SpeaksOnlyTonnesWhenTheSeasonDoes) {
+    Results results = sample::results();
+    results.season.units = YieldUnit::t_ha;
+    const std::string page = report_html(results);
+    EXPECT_THAT(page::table(page, "contrast-1-1"), HasSubstr(">+0.090 t/ha<"));
+    EXPECT_THAT(page, Not(HasSubstr("bu/ac")));
+}
+
+TEST(ReportPage, CountsEveryRemovedRecordByReason) {
+    const Results results = sample::results();
+    const std::string table = page::table(sample_page(), "removed");
+    for (const auto& field : results.cleaned.fields) {
+        const auto used = std::count(field.removal.begin(), field.removal.end(), Removal::kept);
+        const auto ends = std::count(field.removal.begin(), field.removal.end(), Removal::pass_end);
+        EXPECT_THAT(table, HasSubstr(">" + report::count(static_cast<std::size_t>(used)) + "<"));
+        EXPECT_THAT(table, HasSubstr(">" + std::to_string(ends) + "<"));
+    }
+}
+
+TEST(ReportPage, HoldsInputsCautionsAndCitation) {
+    const std::string& page = sample_page();
+    EXPECT_THAT(page, HasSubstr(std::string(64, 'b')));
+    EXPECT_THAT(page, HasSubstr("season file " + std::string(64, 'a')));
+    EXPECT_THAT(page, HasSubstr("not a scale that is legal for trade"));
+    EXPECT_THAT(page, HasSubstr("The waiting time counts to the cut"));
+    EXPECT_THAT(page, HasSubstr("grain shelled before the combine came"));
+    EXPECT_THAT(page, HasSubstr("Only one method was found here."));
+    EXPECT_THAT(page, Not(HasSubstr("doi")));
+}
+
+TEST(ReportPage, SaysWhenEstimatesContradictEachOther) {
+    EXPECT_THAT(sample_page(), Not(HasSubstr("Two estimates disagree here")));
+    Results results = sample::results();
+    results.comparison.fields[1].contrasts[0].also = {{"other", 0.5, 0.1, 3.0, Interval{0.3, 0.7}, ""}};
+    EXPECT_THAT(report_html(results), HasSubstr("Two estimates disagree here"));
+}
+
+TEST(ReportPage, TheSameResultsGiveTheSameBytes) { EXPECT_EQ(report_html(sample::results()), sample_page()); }
+
+TEST(ReportPage, ASeasonWithNothingInItStillMakesAPage) {
+    Results results;
+    results.season = sample::season();
+    const std::string page = report_html(results);
+    EXPECT_THAT(page, HasSubstr("Nothing could be compared in this season."));
+    EXPECT_THAT(page, HasSubstr("No scale tickets were given."));
+}
+
+// Ten fields of 65 ha with 1 s records: about 20 000 records and 2 000 segments each.
+TEST(ReportPage, TenFieldSeasonStaysUnderThreeMegabytes) {
+    Results results = sample::results();
+    const auto standard = results.standardised.fields[0];
+    const auto cleaned = results.cleaned.fields[0];
+    auto zoned = results.zoned[0];
+    while (zoned.segments.size() < 2000)
+        zoned.segments.insert(zoned.segments.end(), zoned.segments.begin(), zoned.segments.end());
+    auto many = cleaned;
+    auto records = standard;
+    while (many.removal.size() < 20000) {
+        many.removal.insert(many.removal.end(), cleaned.removal.begin(), cleaned.removal.end());
+        records.records.x_m.insert(records.records.x_m.end(), standard.records.x_m.begin(), standard.records.x_m.end());
+        records.records.y_m.insert(records.records.y_m.end(), standard.records.y_m.begin(), standard.records.y_m.end());
+    }
+    many.removal.assign(many.removal.size(), Removal::speed); // the worst case: every record is a mark
+    results.standardised.fields.assign(10, records);
+    results.cleaned.fields.assign(10, many);
+    results.zoned.assign(10, zoned);
+    results.comparison.fields.assign(10, results.comparison.fields[0]);
+    const std::string page = report_html(results);
+    EXPECT_LT(page.size(), 3000000U);
+    EXPECT_THAT(page, HasSubstr("One removed record in"));
+}
+
+} // namespace
+} // namespace quartercut

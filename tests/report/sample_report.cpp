@@ -13,6 +13,7 @@ int main(int argc, char** argv) {
     }
     const auto results = quartercut::sample::results();
     std::ofstream(argv[1]) << quartercut::report_html(results);
-    for (const auto& sentence : quartercut::answer_sentences(results)) std::cout << sentence << "\n\n";
+    for (const auto& sentence : quartercut::answer_sentences(results))
+        std::cout << sentence << "\n\n";
     return 0;
 }

@@ -1,0 +1,239 @@
+// SPDX-License-Identifier: MIT
+// The answer in words, for every finding. Exact texts: these lines are what a grower will quote.
+//
+// Numbers by hand: canola at 50 lb a bushel, 1 t/ha = 1000 / (50 * 0.45359237) * 0.40468564224 = 17.8427 bu/ac
+// (pound and acre: Weights and Measures Act, R.S.C. 1985, c. W-6).
+#include "quartercut/report.hpp"
+#include "report/sentences.hpp"
+#include "support/sample_results.hpp"
+
+#include <gmock/gmock.h>
+
+namespace quartercut {
+namespace {
+
+using report::Telling;
+using ::testing::HasSubstr;
+using ::testing::Not;
+
+constexpr double bu_ac = 1.0 / 17.84266; // t/ha that make one bu/ac
+
+// One field with one contrast over it: the least a sentence needs.
+struct Case {
+    Results results;
+    Contrast contrast;
+    explicit Case(Finding finding) {
+        results.season = sample::season();
+        contrast.method = "standing";
+        contrast.baseline = "swathed";
+        contrast.evidence = Evidence::replicated;
+        contrast.finding = finding;
+    }
+    Case& says(double gain, double low, double high) {
+        contrast.gain_t_ha = gain * bu_ac;
+        contrast.ci95_total_t_ha = Interval{low * bu_ac, high * bu_ac};
+        return *this;
+    }
+    [[nodiscard]] std::string field() const {
+        return report::field_sentence(Telling(results), FieldComparison{"Home", contrast.evidence, {}, {}, {}},
+                                      contrast);
+    }
+};
+
+FarmContrast four_fields(Finding finding, double gain, double low, double high) {
+    FarmContrast farm;
+    farm.method = "standing";
+    farm.baseline = "swathed";
+    farm.gain_t_ha = gain * bu_ac;
+    farm.ci95_total_t_ha = Interval{low * bu_ac, high * bu_ac};
+    farm.finding = finding;
+    farm.fields = 4;
+    farm.evidence = "replicated";
+    return farm;
+}
+
+TEST(FieldSentence, GainGivesNumberRangeAndWhatWouldEraseIt) {
+    Case c(Finding::gain);
+    c.says(1.1, 0.3, 1.9);
+    c.contrast.break_even_calibration_pct = 2.4;
+    EXPECT_EQ(c.field(), "Standing yielded 1.1 bu/ac more than swathed (0.3 to 1.9). That is more than chance; a "
+                         "calibration error of 2.4 % between the two methods would erase it.");
+}
+
+TEST(FieldSentence, SeveralMachinesAreNamedAsTheThingThatCouldBeOut) {
+    Case c(Finding::gain);
+    c.says(1.1, 0.3, 1.9);
+    c.contrast.break_even_calibration_pct = 2.4;
+    c.results.comparison.fields = {FieldComparison{"Home", Evidence::replicated, {}, {}, {}}};
+    c.results.cleaned.fields.resize(1);
+    c.results.cleaned.fields[0].calibration = {{"A", "standing", 1.0, 0.01, 5, 4, "tickets"},
+                                               {"B", "swathed", 1.0, 0.01, 5, 4, "tickets"}};
+    EXPECT_THAT(c.field(), HasSubstr("a calibration error of 2.4 % between the machines would erase it."));
+}
+
+TEST(FieldSentence, LossReadsWithoutMinusSigns) {
+    Case c(Finding::loss);
+    c.says(-1.1, -1.9, -0.3);
+    EXPECT_EQ(c.field(), "Standing yielded 1.1 bu/ac less than swathed (0.3 to 1.9). That is more than chance.");
+}
+
+TEST(FieldSentence, LeaningIsOneComparisonAndNeverMoreThanChance) {
+    Case c(Finding::leans_gain);
+    c.contrast.evidence = Evidence::split;
+    c.says(2.0, 0.5, 3.5);
+    EXPECT_EQ(c.field(), "Standing yielded 2.0 bu/ac more than swathed (0.5 to 3.5). This is one comparison, not "
+                         "replicated: it leans that way, but the land, the day or the machine could be the reason.");
+    EXPECT_THAT(c.field(), Not(HasSubstr("more than chance")));
+}
+
+TEST(FieldSentence, NotShownSaysWhatCouldHaveBeenSeen) {
+    Case c(Finding::not_shown);
+    c.says(0.4, -1.0, 1.8);
+    c.contrast.detectable_t_ha = 2.1 * bu_ac;
+    EXPECT_EQ(c.field(), "No difference was shown between standing and swathed. The best guess is 0.4 bu/ac more for "
+                         "standing (from 1.0 less to 1.8 more). A difference of 2.1 bu/ac or more would have shown up "
+                         "four times in five, so a gap that big is unlikely.");
+}
+
+// A range that reaches beyond what the layout detects rules nothing out; the sentence must not say it does.
+TEST(FieldSentence, NotShownNeverRulesOutWhatItsOwnRangeHolds) {
+    Case c(Finding::not_shown);
+    c.says(1.5, -0.6, 3.6);
+    c.contrast.detectable_t_ha = 2.1 * bu_ac;
+    EXPECT_THAT(c.field(), Not(HasSubstr("unlikely")));
+    EXPECT_THAT(c.field(), HasSubstr("a smaller one needs more strips or more years."));
+}
+
+TEST(FieldSentence, NotComparableGivesNoNumber) {
+    Case c(Finding::not_comparable);
+    c.says(1.5, -0.6, 3.6);
+    c.contrast.leaves_out = {"only one method met this soil"};
+    EXPECT_EQ(c.field(), "Standing and swathed cannot be compared here. Only one method met this soil.");
+}
+
+TEST(FieldSentence, AStratumIsNamed) {
+    Case c(Finding::loss);
+    c.says(-1.1, -1.9, -0.3);
+    c.contrast.stratum = "loam";
+    EXPECT_THAT(c.field(), HasSubstr("In loam, standing yielded 1.1 bu/ac less than swathed"));
+}
+
+TEST(FieldSentence, WithoutARangeSaysThatSurenessIsUnknown) {
+    Case c(Finding::leans_loss);
+    c.contrast.gain_t_ha = -1.1 * bu_ac;
+    EXPECT_THAT(c.field(), HasSubstr("1.1 bu/ac less than swathed; how sure that is cannot be said from this layout."));
+}
+
+TEST(FieldSentence, UsesTheTotalRangeAndNotTheSamplingOne) {
+    Case c(Finding::not_shown);
+    c.says(1.0, -0.5, 2.5);
+    c.contrast.ci95_t_ha = Interval{0.8 * bu_ac, 1.2 * bu_ac};
+    EXPECT_THAT(c.field(), HasSubstr("from 0.5 less to 2.5 more"));
+    EXPECT_THAT(c.field(), Not(HasSubstr("0.8")));
+}
+
+TEST(FieldSentence, ANumberThatIsNotFiniteNeverShows) {
+    Case c(Finding::gain);
+    c.contrast.gain_t_ha = sample::nan;
+    c.contrast.ci95_total_t_ha = Interval{sample::nan, sample::nan};
+    c.contrast.break_even_calibration_pct = sample::nan;
+    c.contrast.detectable_t_ha = sample::nan;
+    EXPECT_EQ(c.field(), "Standing and swathed cannot be compared here.");
+}
+
+TEST(FieldSentence, SpeaksTheSeasonsUnit) {
+    Case c(Finding::gain);
+    c.contrast.gain_t_ha = 0.0616;
+    c.contrast.ci95_total_t_ha = Interval{0.0168, 0.1066};
+    c.results.season.units = YieldUnit::t_ha;
+    EXPECT_THAT(c.field(), HasSubstr("0.06 t/ha more than swathed (0.02 to 0.11)"));
+    c.results.season.units = YieldUnit::kg_ha;
+    EXPECT_THAT(c.field(), HasSubstr("62 kg/ha more than swathed (17 to 107)"));
+}
+
+// 0.0004 t/ha would round to "0.00 to ..." and look like a range that touches zero.
+TEST(FieldSentence, ARangeEndAboveZeroIsNotWrittenAsZero) {
+    Case c(Finding::gain);
+    c.results.season.units = YieldUnit::t_ha;
+    c.contrast.gain_t_ha = 0.06;
+    c.contrast.ci95_total_t_ha = Interval{0.0012, 0.12};
+    EXPECT_THAT(c.field(), HasSubstr("(0.001 to 0.120)"));
+}
+
+TEST(FarmSentence, NamesHowManyFieldsAndHowTheyWereLaidOut) {
+    Results results;
+    results.season = sample::season();
+    EXPECT_EQ(
+        report::farm_sentence(Telling(results), four_fields(Finding::gain, 1.1, 0.3, 1.9)),
+        "On the four fields laid out in side-by-side strips, standing yielded 1.1 bu/ac more than swathed (0.3 to "
+        "1.9). That is more than chance.");
+}
+
+TEST(FarmSentence, QuotesTheRangeOfBreakEvenPointsOfItsFields) {
+    Results results;
+    results.season = sample::season();
+    for (const auto& [name, pct] : {std::pair{"West", 3.4}, std::pair{"East", 2.4}, std::pair{"Other", 0.1}}) {
+        Contrast contrast;
+        contrast.method = "standing";
+        contrast.baseline = "swathed";
+        contrast.break_even_calibration_pct = pct;
+        contrast.raw_gain_t_ha = pct * bu_ac;
+        results.comparison.fields.push_back({name, Evidence::replicated, {contrast}, {}, {}});
+    }
+    FarmContrast farm = four_fields(Finding::gain, 1.1, 0.3, 1.9);
+    farm.field_names = {"West", "East"};
+    EXPECT_THAT(report::farm_sentence(Telling(results), farm),
+                HasSubstr("a calibration error of 2.4 to 3.4 % between the two methods, depending on the field, would "
+                          "erase it."));
+    EXPECT_EQ(report::farm_raw_sentence(Telling(results), farm),
+              "The raw yield maps of these fields would have said between 2.4 and 3.4 bu/ac more.");
+}
+
+TEST(FarmSentence, LeaningOverSeveralFieldsIsNotCalledOneComparison) {
+    Results results;
+    results.season = sample::season();
+    FarmContrast farm = four_fields(Finding::leans_gain, 1.1, 0.3, 1.9);
+    farm.evidence = "whole-field";
+    EXPECT_EQ(report::farm_sentence(Telling(results), farm),
+              "Across four fields, each cut wholly one way, standing yielded 1.1 bu/ac more than swathed (0.3 to 1.9). "
+              "These fields were not laid out in repeated strips, so it leans that way and no more: the land, the days "
+              "or the machines could be the reason.");
+}
+
+TEST(FarmSentence, SaysWhatToExpectOnAnotherField) {
+    Results results;
+    results.season = sample::season();
+    FarmContrast farm = four_fields(Finding::gain, 1.1, 0.3, 1.9);
+    farm.prediction95_t_ha = Interval{-0.5 * bu_ac, 2.7 * bu_ac};
+    EXPECT_THAT(report::farm_sentence(Telling(results), farm),
+                HasSubstr("On another field like these, expect between 0.5 bu/ac less and 2.7 bu/ac more."));
+}
+
+TEST(RawSentence, StandsBesideTheAnswer) {
+    Case c(Finding::not_shown);
+    c.contrast.raw_gain_t_ha = 3.2 * bu_ac;
+    EXPECT_EQ(report::raw_sentence(Telling(c.results), c.contrast),
+              "The raw yield map would have said 3.2 bu/ac more.");
+    c.contrast.raw_gain_t_ha = -3.2 * bu_ac;
+    EXPECT_EQ(report::raw_sentence(Telling(c.results), c.contrast),
+              "The raw yield map would have said 3.2 bu/ac less.");
+    c.contrast.raw_gain_t_ha = std::nullopt;
+    EXPECT_EQ(report::raw_sentence(Telling(c.results), c.contrast), "");
+}
+
+TEST(AnswerSentences, TellTheFarmFirstThenEveryField) {
+    const auto sentences = answer_sentences(sample::results());
+    ASSERT_EQ(sentences.size(), 4U);
+    EXPECT_THAT(sentences[0], HasSubstr("On the one field laid out in side-by-side strips placed at random"));
+    EXPECT_THAT(sentences[1], HasSubstr("Home quarter: "));
+    EXPECT_THAT(sentences[3], HasSubstr("The whole field was cut one way (swathed, "));
+}
+
+TEST(AnswerSentences, SayPlainlyWhenThereIsNothing) {
+    Results results;
+    results.season = sample::season();
+    EXPECT_THAT(answer_sentences(results), ::testing::ElementsAre("Nothing could be compared in this season."));
+}
+
+} // namespace
+} // namespace quartercut

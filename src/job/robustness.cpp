@@ -96,13 +96,12 @@ double rectangular_u(const Contrast& contrast, const char* longer, const char* s
     return std::abs(*a - *b) / 2.0 / std::sqrt(3.0);
 }
 
+/// Takes the place of the comparison's stated default for lag and ramps.
 void add_timing_error(Contrast& contrast) {
     if (!contrast.gain_t_ha || !contrast.se_t_ha) return;
     const double lag_u = rectangular_u(contrast, "lag 1 s longer", "lag 1 s shorter");
     const double ramp_u = rectangular_u(contrast, "pass ends trimmed 3 s more", "pass ends trimmed 3 s less");
-    if (lag_u > 0.0) add_budget_line(contrast, BudgetLine{"flow lag, 1 s either way", lag_u, 50.0, false});
-    if (ramp_u > 0.0)
-        add_budget_line(contrast, BudgetLine{"pass starts and ends, 3 s either way", ramp_u, 50.0, false});
+    add_budget_line(contrast, BudgetLine{"lag and ramps", std::hypot(lag_u, ramp_u), 50.0, false});
 }
 
 } // namespace
@@ -116,6 +115,8 @@ void add_robustness(Survey& survey, const JobOptions& options) {
     for (FieldComparison& field : comparison.fields)
         for (Contrast& contrast : field.contrasts)
             add_timing_error(contrast);
+    const Results& results = survey.results;
+    pool_farm(comparison, results.season, results.standardised, results.cleaned, results.zoned);
 }
 
 } // namespace quartercut::job

@@ -110,6 +110,7 @@ struct FarmContrast {
     std::vector<std::string> leaves_out;
     std::vector<BudgetLine> budget;                  ///< lines common to all fields, added after pooling
     std::optional<double> df_total, u_total_t_ha;
+    std::optional<double> p_adjusted;                ///< Holm over the rows of one kind of evidence; >= 0.05 holds back
 };
 
 struct Comparison {
@@ -134,7 +135,8 @@ struct CompareOptions {
 };
 
 /// Puts one more source of error into a contrast (or in the place of a line of the same `source`) and recomputes its
-/// total uncertainty, total interval and finding. For errors only re-runs can tell, e.g. source "lag and ramps".
+/// total uncertainty, total interval and finding. For errors only re-runs can tell: a source that speaks of lag or pass
+/// starts also takes the place of the stated default "lag and ramps". Call `pool_farm` when all fields have theirs.
 void add_budget_line(Contrast& contrast, BudgetLine line);
 
 /// Pools the fields again from their contrasts: after `add_budget_line` on any of them.

@@ -133,7 +133,7 @@ std::vector<BudgetLine> instrument_lines(const Side& side, const Side& baseline,
     lines.push_back({"dockage", size * dockage_u_pct / 100.0, default_df, true});
     const double u_width = std::hypot(side.yield_t_ha * side.width_u_rel, baseline.yield_t_ha * baseline.width_u_rel);
     lines.push_back({"cut width", u_width, width_df, true});
-    lines.push_back({"lag and ramps", size * lag_u_rel, default_df, false});
+    lines.push_back({stated_timing, size * lag_u_rel, default_df, false});
     return lines;
 }
 

@@ -7,6 +7,7 @@
 #include "compare/crossings.hpp"
 #include "compare/farm.hpp"
 #include "compare/field.hpp"
+#include "compare/paired.hpp"
 
 #include "quartercut/error.hpp"
 
@@ -38,6 +39,24 @@ std::vector<FieldComparison> compare_fields(const Season& season, const Standard
     return fields;
 }
 
+/// Several methods are several looks: rows of one kind of evidence share Holm's correction.
+void adjust_rows(std::vector<FarmContrast>& rows, const std::string& evidence) {
+    std::vector<FarmContrast*> of_kind;
+    std::vector<double> p;
+    for (FarmContrast& row : rows)
+        if (row.evidence == evidence && row.p) {
+            of_kind.push_back(&row);
+            p.push_back(*row.p);
+        }
+    if (p.size() < 2) return;
+    const std::vector<double> adjusted = contrast::holm_adjusted(p);
+    for (std::size_t i = 0; i < of_kind.size(); ++i) {
+        of_kind[i]->p_adjusted = adjusted[i];
+        if (adjusted[i] >= 0.05 && of_kind[i]->finding != Finding::not_comparable)
+            of_kind[i]->finding = Finding::not_shown;
+    }
+}
+
 } // namespace
 
 void pool_farm(Comparison& comparison, const Season& season, const Standardised& standardised, const Cleaned& cleaned,
@@ -46,6 +65,9 @@ void pool_farm(Comparison& comparison, const Season& season, const Standardised&
     Issues ignored;
     for (FarmContrast& row : contrast::compare_whole_fields(season, standardised, cleaned, zoned, ignored))
         comparison.farm.push_back(std::move(row));
+    for (const Evidence evidence :
+         {Evidence::replicated_randomised, Evidence::replicated, Evidence::split, Evidence::whole_field})
+        adjust_rows(comparison.farm, evidence_word(evidence));
     for (FarmContrast& row : comparison.farm)
         for (const std::string& sentence : contrast::confounding_words(comparison.crossings))
             row.leaves_out.push_back(sentence);

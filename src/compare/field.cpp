@@ -197,6 +197,18 @@ std::vector<Replicated> sort_by_evidence(const FieldContext& field, std::vector<
     return replicated;
 }
 
+/// Several contrasts of one field may raise the same remark: once is enough.
+void say_once(Issues& issues) {
+    Issues kept;
+    for (Issue& issue : issues) {
+        const bool known = std::any_of(kept.begin(), kept.end(), [&](const Issue& other) {
+            return other.code == issue.code && other.message == issue.message;
+        });
+        if (!known) kept.push_back(std::move(issue));
+    }
+    issues = std::move(kept);
+}
+
 bool has_two_pairs(const FieldContext& field) {
     const std::vector<MethodPair> pairs = wanted_pairs(field);
     return std::any_of(pairs.begin(), pairs.end(), [&](const MethodPair& pair) {
@@ -255,6 +267,7 @@ FieldComparison compare_field(const Season& season, const Standardised& standard
                              "same, and the difference is blurred.",
                              field.method_name(method))));
     add_missing(field, out);
+    say_once(out.issues);
     return out;
 }
 

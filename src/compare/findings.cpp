@@ -41,7 +41,18 @@ const char* finding_word(Finding finding) {
     return "not-comparable";
 }
 
+namespace {
+
+/// Re-runs with another lag or other ramps: what they show takes the place of the stated default.
+bool speaks_of_timing(const std::string& source) {
+    return source.find("lag") != std::string::npos || source.find("pass starts") != std::string::npos;
+}
+
+} // namespace
+
 void add_budget_line(Contrast& contrast, BudgetLine line) {
+    if (speaks_of_timing(line.source))
+        std::erase_if(contrast.budget, [](const BudgetLine& old) { return old.source == contrast::stated_timing; });
     const auto same = [&](const BudgetLine& old) { return old.source == line.source; };
     const auto found = std::find_if(contrast.budget.begin(), contrast.budget.end(), same);
     if (found == contrast.budget.end())

@@ -333,6 +333,29 @@ TEST(Compare, ABudgetLineWidensTheTotalAndCanTakeTheFindingAway) {
     EXPECT_EQ(c.finding, Finding::gain);
 }
 
+TEST(Compare, ReRunsTakeThePlaceOfTheStatedTimingError) {
+    Comparison result = compare_plans({strips(0.3)});
+    Contrast& c = result.fields[0].contrasts[0];
+    const std::size_t lines = c.budget.size();
+    add_budget_line(c, {"flow lag, 1 s either way", 0.001, 50.0, false});
+    add_budget_line(c, {"pass starts and ends, 3 s either way", 0.002, 50.0, false});
+    EXPECT_EQ(c.budget.size(), lines + 1);
+}
+
+TEST(Compare, PlaceboLayoutsOfUntreatedLandFindLittle) {
+    const Season season = two_method_season();
+    CompareOptions options;
+    options.placebo_layouts = 100;
+    for (const FieldPlan& plan : {strips(0.4), split(0.4)}) {
+        const Comparison result = compare_farm(season, {build(plan, season)}, options);
+        const Contrast& c = only_contrast(result);
+        ASSERT_TRUE(c.placebo.has_value());
+        EXPECT_GT(c.placebo->layouts, 50);
+        EXPECT_LE(c.placebo->share_found, 0.25);
+        EXPECT_LE(c.placebo->share_as_large, 0.05) << "0.4 t/ha is far more than this land does by itself";
+    }
+}
+
 // ---- what must not matter ------------------------------------------------------------------------------------------
 
 TEST(Compare, SwappingTheMethodsTurnsTheSignAndNothingElse) {

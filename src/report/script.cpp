@@ -12,7 +12,7 @@ const char* const script = R"js(
     const svg = figure.querySelector("svg"), out = figure.querySelector(".readout"),
           store = figure.querySelector(".stretch-values");
     if (!svg || !out || !store) continue;
-    const points = store.dataset.values.split(";").filter(Boolean).map(p => p.split(",").map(Number));
+    const points = store.dataset.values.split(";").filter(Boolean).map(p => p.split(","));
     out.textContent = words.readout;
     svg.addEventListener("pointermove", show);
     svg.addEventListener("pointerdown", show);

@@ -77,7 +77,10 @@ std::vector<DifferenceRow> all_rows(const Telling& telling) {
                          arg("evidence", evidence_short(farm.evidence)));
         row.gain_t_ha = farm.gain_t_ha;
         row.range_t_ha = farm.ci95_total_t_ha ? farm.ci95_total_t_ha : farm.ci95_t_ha;
-        row.prediction_t_ha = farm.prediction95_t_ha;
+        // Not drawn where it is narrower than the range of the mean: it would claim more than is known.
+        const auto& mean = row.range_t_ha;
+        const auto& next = farm.prediction95_t_ha;
+        if (next && mean && (*next)[0] <= (*mean)[0] && (*next)[1] >= (*mean)[1]) row.prediction_t_ha = next;
         row.style = finding_style(farm.finding);
         row.sum = true;
         rows.push_back(row);

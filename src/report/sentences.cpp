@@ -24,6 +24,7 @@ struct Said {
     bool farm = false;   // many fields
     std::string erase;   // what would undo it, or empty
     std::optional<double> detectable_t_ha;
+    std::optional<double> baseline_yield_t_ha;
     std::string reason; // why it cannot be compared
 };
 
@@ -76,7 +77,12 @@ std::string could_show(const Telling& telling, const Said& said) {
     const bool inside = said.range_t_ha && std::abs((*said.range_t_ha)[0]) <= detectable &&
                         std::abs((*said.range_t_ha)[1]) <= detectable;
     const auto& words = telling.words.answer;
-    const char* pattern = inside ? words.detectable : said.single ? words.detectable_single : words.detectable_reached;
+    // A layout blind to a tenth of the crop has little to say (judgement: cutting methods seldom differ by as much).
+    const bool poor = said.baseline_yield_t_ha && detectable > 0.1 * *said.baseline_yield_t_ha;
+    const char* pattern = poor          ? words.detectable_poor
+                          : inside      ? words.detectable
+                          : said.single ? words.detectable_single
+                                        : words.detectable_reached;
     return fill(pattern, arg("detectable", telling.figures.size(detectable) + " " + telling.figures.unit()));
 }
 
@@ -164,7 +170,9 @@ std::string spread(const Telling& telling, const Interval& t_ha) {
 
 std::string another_field(const Telling& telling, const FarmContrast& contrast) {
     const auto range = finite(contrast.prediction95_t_ha);
-    if (!range) return {};
+    const auto total = finite(contrast.ci95_total_t_ha);
+    // A range for one more field that is narrower than the one for the mean would claim more than is known.
+    if (!range || (total && ((*range)[0] > (*total)[0] || (*range)[1] < (*total)[1]))) return {};
     return " " + fill(telling.words.answer.another_field, arg("spread", spread(telling, *range))) + ".";
 }
 
@@ -216,6 +224,7 @@ std::string field_sentence(const Telling& telling, const FieldComparison& field,
     said.finding = contrast.finding;
     said.single = contrast.evidence == Evidence::split || contrast.evidence == Evidence::whole_field;
     said.detectable_t_ha = finite(contrast.detectable_t_ha);
+    said.baseline_yield_t_ha = finite(contrast.baseline_yield_t_ha);
     if (const auto pct = finite(contrast.break_even_calibration_pct)) {
         said.erase = erase_clause(telling, {field.name}, {std::abs(*pct)});
     }

@@ -47,6 +47,9 @@ struct AnswerWords {
         "big is unlikely";
     const char* detectable_reached = "This layout could be trusted to show a difference of {detectable} or more, four "
                                      "times in five; a smaller one needs more strips or more years";
+    const char* detectable_poor =
+        "This layout could only have shown a difference of {detectable} or more, so it says little "
+        "either way";
     const char* detectable_single =
         "A difference of {detectable} or more would have stood out four times in five, even "
         "in a single comparison";

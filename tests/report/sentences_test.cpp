@@ -209,6 +209,24 @@ TEST(FarmSentence, SaysWhatToExpectOnAnotherField) {
                 HasSubstr("On another field like these, expect between 0.5 bu/ac less and 2.7 bu/ac more."));
 }
 
+// One more field cannot be known better than the mean of all: such a range left out shared errors and is not quoted.
+TEST(FarmSentence, DoesNotQuoteAPredictionNarrowerThanTheRange) {
+    Results results;
+    results.season = sample::season();
+    FarmContrast farm = four_fields(Finding::gain, 1.6, 0.6, 2.6);
+    farm.prediction95_t_ha = Interval{1.1 * bu_ac, 2.1 * bu_ac};
+    EXPECT_THAT(report::farm_sentence(Telling(results), farm), Not(HasSubstr("another field")));
+}
+
+TEST(FieldSentence, ALayoutBlindToATenthOfTheCropSaysLittle) {
+    Case c(Finding::not_shown);
+    c.says(0.6, -13.8, 14.9);
+    c.contrast.detectable_t_ha = 19.8 * bu_ac;
+    c.contrast.baseline_yield_t_ha = 40.0 * bu_ac;
+    EXPECT_THAT(c.field(), HasSubstr("This layout could only have shown a difference of 19.8 bu/ac or more, so it says "
+                                     "little either way."));
+}
+
 TEST(RawSentence, StandsBesideTheAnswer) {
     Case c(Finding::not_shown);
     c.contrast.raw_gain_t_ha = 3.2 * bu_ac;

@@ -31,6 +31,7 @@ async function open(options, work) {
     { executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: flags, offline: true, ...options });
   try {
     const page = context.pages()[0] ?? await context.newPage();
+    page.setDefaultTimeout(300000);  // a long page on a busy machine takes its time to be drawn
     const trouble = [], requests = [];
     page.on("console", m => { if (["error", "warning"].includes(m.type())) trouble.push(m.text()); });
     page.on("pageerror", e => trouble.push(String(e)));
@@ -79,8 +80,7 @@ async function checkDesk(page, { trouble, requests }) {
   expect(!/\b(nan|inf|undefined|null)\b/i.test(words), "no stray not-a-number in the text");
   if (json) await checkNumbers(page);
   await checkSwitch(page);
-  await checkKeyboard(page);
-  await page.screenshot({ path: join(out, "desk.png"), fullPage: true });
+  await page.screenshot({ path: join(out, "desk.png"), fullPage: true, timeout: 300000 });
   expect(trouble.length === 0, `no console message ${trouble.join(" | ")}`);
 }
 
@@ -91,14 +91,21 @@ async function checkSwitch(page) {
   await page.locator(".show-yield").first().uncheck();
   expect(before && !await shown(), "the layer switch hides the yield");
   await page.locator(".show-yield").first().check();
-  const box = await page.locator(".yield-map svg[id]").first().boundingBox();
-  await page.mouse.move(box.x + box.width / 2, box.y + box.height * 0.42);
+  const map = page.locator(".yield-map svg[id]").first();
+  await map.scrollIntoViewIfNeeded();
+  const at = await map.evaluate(svg => {  // the middle stretch of the first map, in window coordinates
+    const all = svg.querySelector(".stretch-values").dataset.values.split(";").filter(Boolean);
+    const [x, y] = all[Math.floor(all.length / 2)].split(",").map(Number);
+    svg.scrollIntoView({ block: "center", behavior: "instant" });
+    const point = new DOMPoint(x, y).matrixTransform(svg.getScreenCTM());
+    return { x: point.x, y: point.y };
+  });
+  await page.mouse.move(at.x, at.y);
   const readout = await page.locator(".readout").first().innerText();
   expect(/^\d/.test(readout), `pointing at the map reads "${readout}"`);
 }
 
 async function checkKeyboard(page) {
-  await page.evaluate(() => { window.scrollTo(0, 0); document.activeElement.blur(); });
   await page.keyboard.press("Tab");
   expect(await page.evaluate(() => document.activeElement.className) === "skip", "the first stop is the skip link");
   const zones = [];
@@ -136,13 +143,14 @@ async function checkPrint(page, format, width_mm, height_mm) {
 }
 
 await open({ viewport: { width: 1280, height: 900 }, colorScheme: "light" }, checkDesk);
+await open({ viewport: { width: 1280, height: 900 }, colorScheme: "light" }, checkKeyboard);
 await open({ viewport: { width: 1280, height: 900 }, colorScheme: "light", bypassCSP: true }, page => checkAxe(page, "desk"));
 await open({ viewport: { width: 390, height: 844 }, isMobile: true, hasTouch: true, deviceScaleFactor: 2, colorScheme: "light" }, async page => {
   expect(await sideways(page) === 0, "no sideways scroll at 390 px");
-  await page.screenshot({ path: join(out, "phone.png"), fullPage: true });
+  await page.screenshot({ path: join(out, "phone.png"), fullPage: true, timeout: 300000 });
 });
 await open({ viewport: { width: 390, height: 844 }, colorScheme: "dark", bypassCSP: true }, async page => {
-  await page.screenshot({ path: join(out, "phone-dark.png"), fullPage: true });
+  await page.screenshot({ path: join(out, "phone-dark.png"), fullPage: true, timeout: 300000 });
   await page.evaluate(() => document.querySelectorAll("details").forEach(d => { d.open = true; }));
   expect(await sideways(page) === 0, "no sideways scroll at 390 px with everything unfolded");
   await checkAxe(page, "phone, dark, everything unfolded");

@@ -54,8 +54,8 @@ double covariance_at(const Covariance& c, double distance_m) { return c.sill * s
 
 } // namespace
 
-Surface::Surface(const ZonedField& field, double cell_m)
-    : cell_m_(cell_m), covariance_(fit_covariance(field)), zones_(field.zones.size()) {
+Surface::Surface(const ZonedField& field, const Covariance& covariance, double cell_m)
+    : cell_m_(cell_m), covariance_(covariance), zones_(field.zones.size()) {
     for (std::size_t z = 0; z < field.zones.size(); ++z) {
         Bins& bins = zones_[z];
         bins.box = bounding_box(field.zones[z].shape_m);

@@ -21,10 +21,10 @@ struct SurfaceValue {
 /// distance of the same segments, without an error. Unknown farther than 60 m from every segment of the zone.
 class Surface {
 public:
-    Surface(const ZonedField& field, double cell_m);
+    /// `covariance`: of this field (fit_covariance); not fitted: inverse distance. `cell_m`: side of a cell.
+    Surface(const ZonedField& field, const Covariance& covariance, double cell_m);
     /// Mean yield of a square cell around `p` (frame metres) that lies in zone `zone`. Safe from several threads.
     [[nodiscard]] SurfaceValue at(int zone, Point p) const;
-    [[nodiscard]] const Covariance& covariance() const { return covariance_; }
 
 private:
     struct Sample {

@@ -147,7 +147,7 @@ void fill_field(Grid& grid, const Box& extent, const StandardField& field, const
     for (const Zone& zone : zoned.zones)
         zones.emplace_back(zone.shape_m);
     const std::vector<CellInZone> cells = cells_of(grid, extent, field, zones, to_degrees);
-    const Surface surface(zoned, grid.cell_m);
+    const Surface surface(zoned, fit_covariance(zoned), grid.cell_m);
     tbb::parallel_for(std::size_t{0}, cells.size(), [&](std::size_t i) {
         const SurfaceValue value = surface.at(cells[i].zone, cells[i].p_m);
         if (std::isfinite(value.yield_t_ha)) grid.yield_t_ha[cells[i].index] = static_cast<float>(value.yield_t_ha);

@@ -35,9 +35,20 @@ struct Source {
     bool dry = false;  ///< the yield column is at the basis already
 };
 
+bool has_durations(const RawRecords& file) {
+    return has_reading(number_column(file, Meaning::duration)) ||
+           std::any_of(file.time_s.begin(), file.time_s.end(), [](double t) { return !std::isnan(t); });
+}
+
 Source source_of(const Raw& raw, const RawRecords& file) {
-    if (has_reading(number_column(file, Meaning::flow))) return {true, false};
+    const bool flow = has_reading(number_column(file, Meaning::flow));
+    if (flow && has_durations(file)) return {true, false};
     if (has_reading(number_column(file, Meaning::yield))) return {false, yields_are_dry(file)};
+    if (flow)
+        throw DataError(
+            fmt::format("{} holds flow but neither duration nor time, so the mass of a record is not known; "
+                        "map one of them under [points.columns].",
+                        file_text(raw, file)));
     throw DataError(
         fmt::format("{} holds neither flow nor yield; map one of them under [points.columns].", file_text(raw, file)));
 }

@@ -127,6 +127,15 @@ TEST(Records, WithNeitherFlowNorYieldAreRefused) {
     EXPECT_THAT(by_hand::error_of<DataError>(by_hand::season(), raw), HasSubstr("neither flow nor yield"));
 }
 
+TEST(Records, WithFlowButNoDurationsUseTheYieldColumnOrAreRefused) {
+    Raw raw = by_hand::raw({{10, 10}});
+    raw.records[0].numbers.erase(Meaning::duration);
+    raw.records[0].time_s.clear();
+    EXPECT_THAT(by_hand::error_of<DataError>(by_hand::season(), raw), HasSubstr("neither duration nor time"));
+    by_hand::add_numbers(raw, Meaning::yield, "t/ha", {2.0});
+    EXPECT_NEAR(standardise(by_hand::season(), raw).fields[0].records.mass_kg[0], 4.0, 1e-12); // 0.2 kg/m2 on 20 m2
+}
+
 TEST(RawMeans, ArePlainMeansOverRecordsWithAReading) {
     Raw raw = by_hand::raw({{10, 10}, {12, 10}, {14, 10}, {90, 10}});
     by_hand::add_numbers(raw, Meaning::flow, "kg/s", {2.0, 4.0, by_hand::nan, 9.0});

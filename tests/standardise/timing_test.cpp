@@ -76,10 +76,11 @@ TEST(Durations, AreSharedByRecordsOfOneTimeStamp) {
 }
 
 TEST(Durations, AreUnknownWithoutTimes) {
-    Raw raw = bare({10, 12}, {}, {Meaning::duration});
+    Raw raw = bare({10, 12}, {}, {Meaning::duration, Meaning::flow});
+    by_hand::add_numbers(raw, Meaning::yield, "t/ha", {2.0, 2.0});
     const Records records = standardise(by_hand::season(), raw).fields[0].records;
     EXPECT_TRUE(std::isnan(records.duration_s[0]));
-    EXPECT_TRUE(std::isnan(records.mass_kg[0]));
+    EXPECT_TRUE(std::isnan(records.speed_m_s[0]));
 }
 
 TEST(Durations, LoggedAreKept) {

@@ -8,12 +8,12 @@ set -eu
 results=${1:?usage: scripts/check_in_viewer.sh RESULTS_FOLDER [PICTURE_FOLDER]}
 pictures=${2:-$(mktemp -d)}
 here=$(dirname "$0")
-if ! python3 -c 'import qgis.core' 2>/dev/null; then
+if ! /usr/bin/python3 -c 'import qgis.core' 2>/dev/null; then
     echo "Installing python3-qgis from Debian (about 1 GB unpacked) ..." >&2
     as_root=
     [ "$(id -u)" = 0 ] || as_root=sudo
     $as_root apt-get update -q
     $as_root env DEBIAN_FRONTEND=noninteractive apt-get install -y -q --no-install-recommends python3-qgis
 fi
-python3 "$here/../tests/write/check_in_viewer.py" "$results" "$pictures"
+/usr/bin/python3 "$here/../tests/write/check_in_viewer.py" "$results" "$pictures"
 echo "Pictures: $pictures"

@@ -49,6 +49,9 @@ public:
         facts.by_definition = open_.driver == "GeoJSON" || open_.driver == "GeoJSONSeq";
     }
 
+    /// FlatGeobuf sorts its features by place when it builds its index.
+    [[nodiscard]] bool keeps_order() const override { return open_.driver != "FlatGeobuf"; }
+
     [[nodiscard]] Loaded load(const std::vector<Wanted>& wanted) override {
         Loaded out;
         out.columns.resize(wanted.size());

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// A polygon as a file holds it -> plain shape with tidy rings; broken ones repaired when nothing is lost, refused when not.
+// A polygon as a file holds it -> plain shape with tidy rings; broken ones mended when nothing is lost, or refused.
 //
 // Rule: a repair that changes the area by more than 1 % is a guess about what was meant, and is refused with the place
 // where the outline crosses itself. A bow-tie therefore is refused: its two halves cancel in the area as drawn.

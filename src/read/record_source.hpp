@@ -54,6 +54,8 @@ public:
     /// Says of the coordinate system what the file says.
     virtual void tell_crs(CrsFacts& facts) const = 0;
     [[nodiscard]] virtual Loaded load(const std::vector<Wanted>& wanted) = 0;
+    /// Do rows come in the order they were recorded?
+    [[nodiscard]] virtual bool keeps_order() const { return true; }
     /// Remarks made while opening.
     [[nodiscard]] virtual Issues issues() const { return {}; }
 

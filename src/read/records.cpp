@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
+#include <limits>
 
 namespace quartercut::reading {
 namespace {
@@ -88,6 +89,9 @@ void settle_yield(Context& context, const RecordSource& source, Recognised& foun
 }
 
 void check_needed(Context& context, const RecordSource& source, const Recognised& found) {
+    const auto is_blank = [](const SourceColumn& column) { return column.sample.empty(); };
+    if (!source.has_geometry() && std::all_of(source.columns().begin(), source.columns().end(), is_blank))
+        throw InputError(fmt::format("{}: there is no record below the column names.", source.shown()));
     std::vector<std::string> names;
     for (const SourceColumn& column : source.columns())
         names.push_back(column.name);
@@ -144,6 +148,21 @@ void judge_cells(Context& context, const std::string& shown, const std::string& 
                                  counted(column.marked_missing, "cell"), name));
 }
 
+/// A receiver that lost its place writes nonsense now and then; a few such rows among degrees have no place.
+void drop_nonsense(RawRecords& out) {
+    const auto sane = [&](std::size_t i) {
+        return std::abs(out.lon_deg[i]) <= 180.0 && std::abs(out.lat_deg[i]) <= 90.0;
+    };
+    std::size_t good = 0, known = 0;
+    for (std::size_t i = 0; i < out.size(); ++i) {
+        known += std::isnan(out.lon_deg[i]) || std::isnan(out.lat_deg[i]) ? 0U : 1U;
+        good += sane(i) ? 1U : 0U;
+    }
+    if (good == known || 100 * good < 99 * known) return;
+    for (std::size_t i = 0; i < out.size(); ++i)
+        if (!sane(i)) out.lon_deg[i] = out.lat_deg[i] = std::numeric_limits<double>::quiet_NaN();
+}
+
 /// Degrees out of whatever the file has.
 void place_records(Context& context, const RecordSource& source, const Recognised& found, RawRecords& out) {
     CrsFacts facts;
@@ -155,6 +174,7 @@ void place_records(Context& context, const RecordSource& source, const Recognise
     if (!source.has_geometry())
         facts.named_lon_lat = named_degrees(source.columns()[found.find(Meaning::longitude)->column].name) &&
                               named_degrees(source.columns()[found.find(Meaning::latitude)->column].name);
+    if (!context.raw.local_metres) drop_nonsense(out);
     for (std::size_t i = 0; i < out.lon_deg.size(); ++i)
         grow(facts.extent, out.lon_deg[i], out.lat_deg[i]);
     const ToLonLat turn(context, facts);
@@ -299,6 +319,11 @@ RecordsRead records_of(Context& context, RecordSource& source, const std::vector
     RecordsRead out;
     out.rows = loaded.rows;
     out.records.time_s = times.finish(context, loaded);
+    if (out.records.time_s.empty() && !source.keeps_order())
+        context.warn(
+            "order-unsure", source.shown(),
+            "The records have no times, and this format may have sorted them by place: passes may be torn apart. "
+            "Export them with times, or in another format.");
     take_columns(context, source, found, {slots, loaded}, out.records);
     if (const auto* header = found.find(Meaning::header)) read_header(context, source, *header, out.records);
     check_methods(context, source.shown(), out.records);

@@ -1,0 +1,77 @@
+// SPDX-License-Identifier: MIT
+// Catalogue of bad input, part three: tickets.
+#include "case_table.hpp"
+
+namespace quartercut::read_test {
+namespace {
+
+class BadTickets : public testing::TestWithParam<BadCase> {};
+
+TEST_P(BadTickets, AreRefusedWithOneClearMessage) { expect_refused(GetParam()); }
+
+/// A season with this tickets.csv.
+std::function<void(SeasonFolder&)> tickets(const std::string& csv) {
+    return [csv](SeasonFolder& folder) {
+        folder.write("tickets.csv", csv);
+        folder.more = "[tickets]\nfile = \"tickets.csv\"\n";
+    };
+}
+
+const std::vector<BadCase> cases{
+    {"FileMissing",
+     [](SeasonFolder& f) { f.more = "[tickets]\nfile = \"tickets.csv\"\n"; },
+     {"tickets.csv", "no such file", "[tickets]"}},
+    {"Empty", tickets(""), {"tickets.csv", "empty"}},
+    {"HeaderOnly", tickets("field,net_kg,moisture_pct,dockage_pct\n"), {"tickets.csv", "no ticket below"}},
+    {"NoMass",
+     tickets("field,moisture_pct\nHome,9\n"),
+     {"tickets.csv", "net mass", "'field', 'moisture_pct'", "net_kg"}},
+    {"GrossWithoutTare", tickets("field,gross_kg,moisture_pct\nHome,20000,9\n"), {"net mass", "gross and tare"}},
+    {"MassWithoutUnit", tickets("field,net,moisture_pct\nHome,8000,9\n"), {"unit of column 'net'", "net_kg", "net_lb"}},
+    {"TonOfWhichKind", tickets("field,net_ton,moisture_pct\nHome,8,9\n"), {"'net_ton'", "1000 kg or 2000 lb"}},
+    {"NoMoisture", tickets("field,net_kg\nHome,8000\n"), {"tickets.csv", "moisture", "moisture_pct"}},
+    {"MoistureZero",
+     tickets("field,net_kg,moisture_pct\nHome,8000,9\nHome,8000,0\n"),
+     {"row 2", "'moisture_pct'", "0 %"}},
+    {"MoistureHundred", tickets("field,net_kg,moisture_pct\nHome,8000,100\n"), {"row 1", "moisture of 100 %"}},
+    {"MoistureNegative", tickets("field,net_kg,moisture_pct\nHome,8000,-3\n"), {"row 1", "-3 %"}},
+    {"MoistureBlank", tickets("field,net_kg,moisture_pct\nHome,8000,\n"), {"row 1", "'moisture_pct'", "empty"}},
+    {"MassIsAWord",
+     tickets("field,net_kg,moisture_pct\nHome,heavy,9\n"),
+     {"row 1", "'net_kg'", "'heavy' is no number"}},
+    {"MassNegative", tickets("field,net_kg,moisture_pct\nHome,-8000,9\n"), {"row 1", "'net_kg'", "above 0"}},
+    {"TareAboveGross",
+     tickets("field,gross_kg,tare_kg,moisture_pct\nHome,8000,12000,9\n"),
+     {"row 1", "'gross_kg'", "above 0"}},
+    {"MassImpossible", tickets("field,net_t,moisture_pct\nHome,8000,9\n"), {"row 1", "'net_t'", "8000000 kg", "unit"}},
+    {"DockageHundred",
+     tickets("field,net_kg,moisture_pct,dockage_pct\nHome,8000,9,100\n"),
+     {"row 1", "'dockage_pct'", "dockage of 100 %"}},
+    {"DockageNegative",
+     tickets("field,net_kg,moisture_pct,dockage_pct\nHome,8000,9,-1\n"),
+     {"row 1", "dockage of -1 %"}},
+    {"TimeIsNone",
+     tickets("field,start,end,net_kg,moisture_pct\nHome,noon,later,8000,9\n"),
+     {"row 1", "'start'", "'noon' is no time"}},
+    {"EndsBeforeItStarts",
+     tickets("field,start,end,net_kg,moisture_pct\nHome,2025-09-04T12:00:00Z,2025-09-04T11:00:00Z,8000,9\n"),
+     {"row 1", "'end'", "ends before it starts"}},
+    {"SameTicketTwice",
+     tickets("ticket,net_kg,moisture_pct\n17,8000,9\n17,8000,9\n"),
+     {"row 2", "ticket '17'", "twice"}},
+    {"TwoNetColumns",
+     tickets("field,net_kg,net_lb,moisture_pct\nHome,8000,17637,9\n"),
+     {"several columns could be the net", "'net_kg', 'net_lb'"}},
+    {"TooManyCells", tickets("field,net_kg,moisture_pct\nHome,8000,9\nHome,8000,9,1,5\n"), {"row 2", "5 cells"}},
+    {"ZoneStatedHereButNotInTheRecords",
+     [](SeasonFolder& f) {
+         f.write("yield.csv", plain_sheet().column("timestamp", Holds::iso_plain).csv());
+         tickets("field,start,end,net_kg,moisture_pct\nHome,2025-09-04T15:00:00Z,2025-09-04T16:00:00Z,8000,9\n")(f);
+     },
+     {"tickets.csv", "yield.csv", "time_zone", "[points]"}},
+};
+
+INSTANTIATE_TEST_SUITE_P(Catalogue, BadTickets, testing::ValuesIn(cases), name_of);
+
+} // namespace
+} // namespace quartercut::read_test

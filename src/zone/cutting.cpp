@@ -108,27 +108,26 @@ public:
           areas_(layer_of(cut.areas, box_)), strata_(layer_of(cut.strata, box_)) {}
 
     [[nodiscard]] std::vector<Face> run() const {
-        std::vector<Face> faces = faces_with({});
+        std::vector<Face> faces = faces_with({}, {});
         MultiPolygon arms;
         for (const Face& face : faces) {
             if (face.sliver) continue;
             const MultiPolygon found = narrow_arms(engine_, face.shape, cut_.sliver_m);
             arms.insert(arms.end(), found.begin(), found.end());
         }
-        return arms.empty() ? faces : faces_with(arms);
+        if (!arms.empty()) faces = faces_with(arms, {});
+        std::vector<Shape> spokes = spokes_across_slivers(engine_, cut_, faces);
+        return spokes.empty() ? faces : faces_with(arms, std::move(spokes));
     }
 
 private:
-    [[nodiscard]] std::vector<Face> faces_with(const MultiPolygon& arms) const {
-        std::vector<Shape> lines;
+    [[nodiscard]] std::vector<Face> faces_with(const MultiPolygon& arms, std::vector<Shape> lines) const {
         add_lines(engine_, *cut_.boundary, box_, lines);
         for (const MultiPolygon& area : cut_.areas)
             add_lines(engine_, area, box_, lines);
         for (const MultiPolygon& stratum : cut_.strata)
             add_lines(engine_, stratum, box_, lines);
         add_lines(engine_, arms, box_, lines);
-        for (Shape& spoke : spokes_to_boundary(engine_, cut_))
-            lines.push_back(std::move(spoke));
         const PointLocator in_arms(arms);
         std::vector<Face> faces;
         for (Polygon& shape : faces_of_lines(engine_, std::move(lines))) {

@@ -33,8 +33,9 @@ struct Cut {
     double sliver_m = 1.0;
 };
 
-/// Lines from corners of areas and strata nearer than the sliver width to the boundary, to their foot on it.
-[[nodiscard]] std::vector<Shape> spokes_to_boundary(const Engine& engine, const Cut& cut);
+/// Lines from the corners of sliver faces to their foot on the boundary.
+[[nodiscard]] std::vector<Shape> spokes_across_slivers(const Engine& engine, const Cut& cut,
+                                                       const std::vector<Face>& faces);
 
 /// The faces of the field, slivers and narrow arms marked but not yet merged.
 [[nodiscard]] std::vector<Face> cut_into_faces(const Engine& engine, const Cut& cut);

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
-// Short lines from corners of method areas and strata to a field boundary that runs close by.
+// Short lines across slivers, from their corners to the field boundary.
 //
 // A straight boundary and strips drawn along it seldom meet exactly: a sliver a millimetre wide then runs past all the
-// strips, and would hang as one long hair on whichever strip it joined. Spokes cut it at every corner, so that each
-// strip gets its own bit.
+// strips, and would hang as one long hair on whichever strip it joined. Spokes cut it at every strip's corner, so that
+// each strip gets its own bit. Where there is no sliver there is no spoke: zones cut again stay as they are.
 #include "zone/cutting.hpp"
 
 namespace quartercut::zone_room {
@@ -19,15 +19,13 @@ class SpokeFinder {
 public:
     SpokeFinder(const Engine& engine, const MultiPolygon& boundary, double reach_m)
         : engine_(engine), lines_(engine.lines_from(boundary)),
-          prepared_(GEOSPrepare_r(engine.handle(), lines_.get()), PreparedDeleter{engine.handle()}),
-          reach_m_(reach_m) {}
+          prepared_(GEOSPrepare_r(engine.handle(), lines_.get()), PreparedDeleter{engine.handle()}), reach_m_(reach_m) {
+    }
 
-    void add(const MultiPolygon& shape, std::vector<Shape>& spokes) const {
-        for (const Polygon& polygon : shape) {
-            add(polygon.shell, spokes);
-            for (const Ring& hole : polygon.holes)
-                add(hole, spokes);
-        }
+    void add(const Polygon& polygon, std::vector<Shape>& spokes) const {
+        add(polygon.shell, spokes);
+        for (const Ring& hole : polygon.holes)
+            add(hole, spokes);
     }
 
 private:
@@ -56,13 +54,11 @@ private:
 
 } // namespace
 
-std::vector<Shape> spokes_to_boundary(const Engine& engine, const Cut& cut) {
+std::vector<Shape> spokes_across_slivers(const Engine& engine, const Cut& cut, const std::vector<Face>& faces) {
     const SpokeFinder finder(engine, *cut.boundary, cut.sliver_m);
     std::vector<Shape> spokes;
-    for (const MultiPolygon& area : cut.areas)
-        finder.add(area, spokes);
-    for (const MultiPolygon& stratum : cut.strata)
-        finder.add(stratum, spokes);
+    for (const Face& face : faces)
+        if (face.sliver) finder.add(face.shape, spokes);
     return spokes;
 }
 

@@ -28,7 +28,8 @@ struct PassPairCurve {
                                                          int group, Sensor sensor);
 
 /// Delay with its 90 % interval from 200 bootstrap draws of pass pairs. Accepted only if the best agreement is at least
-/// 5 % better than the middling one and the interval is no wider than 4 s (judgement); otherwise declined in words.
+/// 5 % better than the middling one, the pass pairs back it together (t of 4 over pairs) and the interval is no wider
+/// than 4 s (judgement); otherwise declined in words.
 [[nodiscard]] LagEstimate judge_lag(const std::vector<PassPairCurve>& curves, std::uint64_t seed);
 
 /// Estimates per group (machine x method); groups without records get an empty machine name.

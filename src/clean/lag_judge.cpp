@@ -13,6 +13,7 @@ namespace {
 constexpr std::size_t draws = 200, fewest_pass_pairs = 6;
 constexpr std::size_t fit_reach = 8; // +-4 s: the curve is close to a parabola there
 constexpr double least_depth = 0.05, widest_s = 4.0;
+constexpr double telling_t = 4.0;    // the best of many delays looks good by luck: two is not enough
 constexpr double left_alone_s = 1.0; // a rest under one second is no reason to touch the data
 
 double lag_at(double k) { return lag_from_s + lag_step_s * k; }
@@ -38,6 +39,25 @@ double lowest(const std::vector<double>& curve) {
     return static_cast<double>(k0) + std::clamp(vertex, -static_cast<double>(reach), static_cast<double>(reach));
 }
 
+/// t value, over pass pairs, of how much better the best delay agrees than the average one. Noise alone also has a best
+/// delay; its pass pairs do not back it together.
+double backing(const std::vector<PassPairCurve>& curves, std::size_t best) {
+    const auto n = static_cast<double>(curves.size());
+    std::vector<double> better;
+    double mean = 0.0, squares = 0.0;
+    for (const PassPairCurve& curve : curves) {
+        double average = 0.0;
+        for (const double value : curve.sum)
+            average += value / static_cast<double>(lag_count);
+        better.push_back(average - curve.sum[best]);
+        mean += better.back() / n;
+    }
+    for (const double value : better)
+        squares += (value - mean) * (value - mean);
+    const double se = std::sqrt(squares / (n - 1.0) / n);
+    return se > 0.0 ? mean / se : 0.0;
+}
+
 template <class Pick>
 double lowest_of_draw(const std::vector<PassPairCurve>& curves, std::vector<double>& total, Pick pick) {
     total.assign(lag_count, 0.0);
@@ -53,7 +73,7 @@ double lowest_of_draw(const std::vector<PassPairCurve>& curves, std::vector<doub
     return lowest(total);
 }
 
-std::string judge(LagEstimate& lag, std::vector<double> curve, double place) {
+std::string judge(LagEstimate& lag, std::vector<double> curve, double place, double backing_t) {
     const double least = *std::min_element(curve.begin(), curve.end());
     const double middling = median_in_place(curve);
     const double depth = middling > 0.0 ? 1.0 - least / middling : 0.0;
@@ -61,6 +81,8 @@ std::string judge(LagEstimate& lag, std::vector<double> curve, double place) {
     if (!(depth >= least_depth))
         return fmt::format("kept as logged: the crop is too even to show a delay (agreement improves by {:.1f} %)",
                            100.0 * depth);
+    if (!(backing_t >= telling_t))
+        return "kept as logged: the crop is too even to show a delay (the passes do not back one together)";
     if (place < 1.0 || place > last - 1.0) return "kept as logged: the best delay lies at the end of the range tried";
     if (lag.high_s - lag.low_s > widest_s)
         return fmt::format("kept as logged: the passes do not agree on a delay ({:.1f} to {:.1f} s)", lag.low_s,
@@ -92,7 +114,8 @@ LagEstimate judge_lag(const std::vector<PassPairCurve>& curves, std::uint64_t se
     lag.lag_s = lag_at(place);
     lag.low_s = quantile_in_place(found, 0.05);
     lag.high_s = quantile_in_place(found, 0.95);
-    lag.why = judge(lag, total, place);
+    const auto best = static_cast<std::size_t>(std::min_element(total.begin(), total.end()) - total.begin());
+    lag.why = judge(lag, total, place, backing(curves, best));
     return lag;
 }
 

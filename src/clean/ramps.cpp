@@ -91,6 +91,23 @@ RampEstimate judge(GroupCurves& curves) {
     return ramp;
 }
 
+/// The methods of one machine are trimmed alike, by the longer of their ramps: a trial must not lose more of the field's
+/// ends under one method than under the other.
+void make_alike(std::vector<RampEstimate>& ramps, std::size_t methods) {
+    for (std::size_t first = 0; first < ramps.size(); first += methods) {
+        double start = 0.0, end = 0.0;
+        for (std::size_t g = first; g < first + methods; ++g) {
+            if (ramps[g].machine.empty()) continue;
+            start = std::max(start, ramps[g].start_s);
+            end = std::max(end, ramps[g].end_s);
+        }
+        for (std::size_t g = first; g < first + methods; ++g) {
+            ramps[g].start_s = start;
+            ramps[g].end_s = end;
+        }
+    }
+}
+
 void trim_record(FieldWork& work, std::size_t i, const RampEstimate& ramp) {
     if (work.out->pass[i] < 0) return;
     const PassRange& range = work.ranges[at(work.out->pass[i])];
@@ -125,6 +142,7 @@ std::vector<RampEstimate> estimate_ramps(const std::vector<FieldWork>& works, co
         ramps[g].start_s = std::max(0.0, ramps[g].start_s + setting.options->extra_ramp_s);
         ramps[g].end_s = std::max(0.0, ramps[g].end_s + setting.options->extra_ramp_s);
     }
+    make_alike(ramps, setting.season->methods.size());
     return ramps;
 }
 

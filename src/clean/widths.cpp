@@ -134,7 +134,7 @@ void warn_closure(FieldWork& work, const WidthCheck& check) {
     if (!(std::abs(check.closure_pct) > closure_tolerance_pct)) return;
     work.out->issues.push_back(
         {"area-does-not-close", Severity::warning, fmt::format("field {}, method {}", work.field->name, check.method),
-         fmt::format("the records account for {:+.1f} % {} land than is mapped for this method; {}",
+         fmt::format("the records account for {:.1f} % {} land than is mapped for this method; {}",
                      std::abs(check.closure_pct), check.closure_pct > 0.0 ? "more" : "less",
                      check.closure_pct > 0.0 ? "the width may be set too large or passes may overlap"
                                              : "part of the land has no records, or the width is set too small")});

@@ -14,8 +14,8 @@ namespace quartercut::contrast {
 namespace {
 
 // What counts as a strip. Judgement: soil polygons have outlines in all directions (a circle has 13 % of its outline
-// within 12 degrees of any line, an ellipse three times as long as wide one half), a strip twice as long as wide has two
-// thirds, a longer one more.
+// within 12 degrees of any line, an ellipse three times as long as wide one half), a strip twice as long as wide has
+// two thirds, a longer one more.
 constexpr double parallel_limit_rad = 12.0 * std::numbers::pi / 180.0;
 constexpr double min_parallel_share = 0.6;
 constexpr double min_length_over_width = 2.0;

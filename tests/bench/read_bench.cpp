@@ -86,7 +86,7 @@ void bare_gdal(benchmark::State& state, const std::string& ending) {
         }
         benchmark::DoNotOptimize(sum);
     }
-    state.SetItemsProcessed(static_cast<std::int64_t>(state.iterations() * record_count));
+    state.SetItemsProcessed(state.iterations() * static_cast<std::int64_t>(record_count));
 }
 
 void quartercut_read(benchmark::State& state, const std::string& ending) {
@@ -103,7 +103,7 @@ void quartercut_read(benchmark::State& state, const std::string& ending) {
         const auto read = reading::records_of(context, *source, {});
         benchmark::DoNotOptimize(read.records.lon_deg.data());
     }
-    state.SetItemsProcessed(static_cast<std::int64_t>(state.iterations() * record_count));
+    state.SetItemsProcessed(state.iterations() * static_cast<std::int64_t>(record_count));
 }
 
 #define BOTH(format)                                                                                                   \

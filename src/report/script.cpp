@@ -32,7 +32,8 @@ const char* const script = R"js(
     button.className = "copy";
     button.textContent = words.copy;
     button.addEventListener("click", () => {
-      const rows = [...box.querySelectorAll("tr")].map(r => [...r.cells].map(c => c.textContent.replace(/\s+/g, " ")).join("\t"));
+      const text = cell => cell.textContent.replace(/\s+/g, " ");
+      const rows = [...box.querySelectorAll("tr")].map(row => [...row.cells].map(text).join("\t"));
       navigator.clipboard.writeText(rows.join("\n")).then(() => { button.textContent = words.copied; }, () => {
         const range = document.createRange();
         range.selectNode(box.querySelector("table"));

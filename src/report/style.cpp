@@ -8,14 +8,16 @@
 namespace quartercut::report {
 
 const char* const style_sheet = R"css(
-:root{color-scheme:light dark;--paper:#fcfbf7;--ink:#22261f;--soft:#565c50;--rule:#d9d6c9;--panel:#f3f1e7;--link:#1d5a63;
+:root{color-scheme:light dark;--paper:#fcfbf7;--ink:#22261f;--soft:#565c50;--rule:#d9d6c9;--panel:#f3f1e7;
+--link:#1d5a63;
 --more:#9a4f00;--less:#5b3f93;--none:#4b5348;--land:#fff;--halo:#fff}
 @media (prefers-color-scheme:dark){:root{--paper:#171a17;--ink:#ecebe2;--soft:#b3b7aa;--rule:#3b4039;--panel:#20241f;
 --link:#8fcbd3;--more:#f2b267;--less:#c0aef0;--none:#c3c8ba;--land:#20241f;--halo:#171a17}}
 *{box-sizing:border-box}
 html{scroll-behavior:smooth;-webkit-text-size-adjust:100%}
 @media (prefers-reduced-motion:reduce){html{scroll-behavior:auto}}
-body{margin:0;background:var(--paper);color:var(--ink);font:1rem/1.55 "Segoe UI",Roboto,"Noto Sans","Liberation Sans",sans-serif}
+body{margin:0;background:var(--paper);color:var(--ink);
+font:1rem/1.55 "Segoe UI",Roboto,"Noto Sans","Liberation Sans",sans-serif}
 header,main,footer{max-width:64rem;margin:0 auto;padding:0 1rem}
 h1,h2,h3,.answer,.said{font-family:Georgia,"Noto Serif","Liberation Serif",serif;line-height:1.3}
 h1{font-size:1.9rem;margin:1.6rem 0 .2rem;overflow-wrap:anywhere}
@@ -44,7 +46,8 @@ nav a{display:inline-block;padding:.3rem 0}
 .maps>*,.charts>*{min-width:0}
 figure{margin:.6rem 0;min-width:0}
 figcaption{font-weight:600;margin-bottom:.3rem}
-svg{display:block;width:100%;max-width:34rem;height:auto;font:12px "Segoe UI",Roboto,"Noto Sans","Liberation Sans",sans-serif}
+svg{display:block;width:100%;max-width:34rem;height:auto;
+font:12px "Segoe UI",Roboto,"Noto Sans","Liberation Sans",sans-serif}
 svg.hatches{position:absolute;width:0;height:0}
 svg.swatch{display:inline-block;width:2.75em;height:1em;flex:none}
 .classes svg.swatch{width:1.5em}svg.swatch.dot{width:1em;height:1em}
@@ -58,14 +61,19 @@ text{fill:var(--ink)}.tick{fill:var(--soft);font-size:11px}.label{font-size:12px
 .swatch-box{stroke:var(--ink);stroke-width:1}
 .label{paint-order:stroke;stroke:var(--paper);stroke-width:3px}
 .m0{--m:#56b4e9}.m1{--m:#e69f00}.m2{--m:#009e73}.m3{--m:#cc79a7}.m4{--m:#f0e442}.m5{--m:#d55e00}.m6{--m:#0072b2}
-.tint{fill:var(--m);fill-opacity:.55}.hatch{stroke:var(--ink);stroke-width:.7;stroke-opacity:.75;stroke-linecap:round;fill:none}
+.tint{fill:var(--m);fill-opacity:.55}
+.hatch{stroke:var(--ink);stroke-width:.7;stroke-opacity:.75;stroke-linecap:round;fill:none}
 .zone{stroke:var(--ink);stroke-width:.6}.zone.no-method{stroke-dasharray:3 2}
 .zone:hover,.zone:focus{stroke-width:2.6;outline:none}
-.zone-letter{font-weight:700;font-size:13px;paint-order:stroke;stroke:var(--halo);stroke-width:3px;pointer-events:none}
-.zone-line-under{fill:none;stroke:#fff;stroke-width:2;stroke-opacity:.8}.zone-line{fill:none;stroke:#000;stroke-width:.8}
-.yield-1{stroke:#00204d}.yield-2{stroke:#414d6b}.yield-3{stroke:#7c7b78}.yield-4{stroke:#bcaf6f}.yield-5{stroke:#ffea46}
+.zone-letter{font-weight:700;font-size:13px;paint-order:stroke;stroke:var(--halo);stroke-width:3px;
+pointer-events:none}
+.zone-line-under{fill:none;stroke:#fff;stroke-width:2;stroke-opacity:.8}
+.zone-line{fill:none;stroke:#000;stroke-width:.8}
+.yield-1{stroke:#00204d}.yield-2{stroke:#414d6b}.yield-3{stroke:#7c7b78}.yield-4{stroke:#bcaf6f}
+.yield-5{stroke:#ffea46}
 .gone{fill:none;stroke:#d00000;stroke-width:1;stroke-linecap:round}
-.gone-0{stroke:#000}.gone-1{stroke:#d00000;stroke-width:2.2}.gone-2{stroke:#c4007a}.gone-3{stroke:#0050d0}.gone-4{stroke:#006b3c}
+.gone-0{stroke:#000}.gone-1{stroke:#d00000;stroke-width:2.2}.gone-2{stroke:#c4007a}.gone-3{stroke:#0050d0}
+.gone-4{stroke:#006b3c}
 .marker{fill:var(--m);stroke:var(--ink);stroke-width:1.2}.marker.no-method{fill:var(--paper)}
 .link{stroke-width:3;fill:none}.link.more{stroke:var(--more)}.link.less{stroke:var(--less);stroke-dasharray:5 3}
 .range{stroke:var(--none);stroke-width:5;fill:none}.range.gain{stroke:var(--more)}.range.loss{stroke:var(--less)}
@@ -76,7 +84,8 @@ text{fill:var(--ink)}.tick{fill:var(--soft);font-size:11px}.label{font-size:12px
 .place-gain{fill:#e08214}.place-loss{fill:#8073ac}.place-leans-gain{fill:#fdd0a2}.place-leans-loss{fill:#d8d2ea}
 .place-not-comparable{fill:none;stroke-dasharray:3 2}
 .place-number{font-weight:700;paint-order:stroke;stroke:var(--halo);stroke-width:3px}
-.layers{border:1px solid var(--rule);border-radius:.4rem;display:flex;flex-wrap:wrap;gap:.2rem 1.2rem;margin:.6rem 0;padding:.3rem .7rem}
+.layers{border:1px solid var(--rule);border-radius:.4rem;display:flex;flex-wrap:wrap;gap:.2rem 1.2rem;margin:.6rem 0;
+padding:.3rem .7rem}
 .layers label{display:inline-flex;align-items:center;gap:.3rem;min-height:1.8rem}
 .layers input{width:1.2rem;height:1.2rem;margin:0}
 .yield-map:has(.show-yield:not(:checked)) .layer-yield,.yield-map:has(.show-zones:not(:checked)) .layer-zones,
@@ -92,13 +101,15 @@ thead th{border-bottom:1.5px solid var(--ink)}tbody th{font-weight:500}
 #inputs-table td:nth-child(3){word-break:break-all;min-width:14rem;font-family:monospace;font-size:.85em}
 details{margin:.5rem 0}summary{cursor:pointer;padding:.35rem 0;color:var(--link)}
 pre{overflow:auto;background:var(--panel);padding:.8rem;font-size:.85rem;max-width:100%}
-.copy{font:inherit;font-size:.85rem;color:var(--link);background:none;border:1px solid var(--link);border-radius:.3rem;padding:.25rem .6rem}
+.copy{font:inherit;font-size:.85rem;color:var(--link);background:none;border:1px solid var(--link);
+border-radius:.3rem;padding:.25rem .6rem}
 .cautions li{margin:.5rem 0;max-width:44rem}
 .warning{border-left:6px solid var(--more);padding-left:.8rem}
 footer{margin-top:3rem;padding-bottom:2rem;border-top:1px solid var(--rule)}
 @media print{
 @page{margin:15mm}
-:root{--paper:#fff;--ink:#000;--soft:#333;--rule:#bbb;--panel:#f4f4f4;--link:#000;--more:#8a4600;--less:#4d3583;--none:#444;--land:#fff;--halo:#fff}
+:root{--paper:#fff;--ink:#000;--soft:#333;--rule:#bbb;--panel:#f4f4f4;--link:#000;--more:#8a4600;--less:#4d3583;
+--none:#444;--land:#fff;--halo:#fff}
 body{font-size:10pt}header,main,footer{max-width:none;padding:0}
 nav,.skip,.layers,.readout,.copy{display:none}
 h2,h3,figcaption,caption,summary{break-after:avoid}
@@ -106,10 +117,12 @@ figure,svg,.field-answers li,tr{break-inside:avoid}
 .maps{display:grid;grid-template-columns:1fr 1fr;gap:6mm}.charts{display:block}
 svg{max-height:150mm}
 .charts svg{max-width:120mm}
-.number{white-space:normal}table.wide{table-layout:fixed;width:100%}.table{overflow:visible}table{font-size:7.5pt;max-width:100%}th,td{padding:.15rem .45rem .15rem 0;overflow-wrap:anywhere}
+.number{white-space:normal}table.wide{table-layout:fixed;width:100%}.table{overflow:visible}
+table{font-size:7.5pt;max-width:100%}th,td{padding:.15rem .45rem .15rem 0;overflow-wrap:anywhere}
 pre{white-space:pre-wrap;overflow-wrap:anywhere}
 a{text-decoration:none}
-.yield-1,.yield-2,.yield-3,.yield-4,.yield-5,.tint,.bar,.place{-webkit-print-color-adjust:exact;print-color-adjust:exact}
+.yield-1,.yield-2,.yield-3,.yield-4,.yield-5,.tint,.bar,.place{-webkit-print-color-adjust:exact;
+print-color-adjust:exact}
 }
 )css";
 

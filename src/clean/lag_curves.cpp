@@ -12,8 +12,8 @@ namespace quartercut::cleaning {
 namespace {
 
 constexpr double opposite_cosine = -0.866; // 180 +- 30 degrees
-constexpr double clear_of_start_s = 12.0;  // so that the earliest delay tried still reads crop
-constexpr double clear_of_end_s = 27.0;
+constexpr double clear_of_start_s = 40.0;  // the earliest delay, half a window before, still reads a full machine
+constexpr double clear_of_end_s = 30.0;
 constexpr double half_window_s = 4.0; // one reading is noisy; eight seconds still resolve half a second
 constexpr std::size_t most_pairs = 20000, fewest_in_pair = 8;
 

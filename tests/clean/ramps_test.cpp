@@ -28,7 +28,9 @@ TEST(Ramps, AreShortAfterTheShift) {
     harvest.yield_t_ha = rough_surface(3);
     const CleanedField cleaned = clean(plain_season(), season_of(simulate(harvest)), CleanOptions{}).fields[0];
     ASSERT_TRUE(cleaned.lag[0].applied);
-    EXPECT_NEAR(cleaned.ramps[0].start_s, 6.0, 1.5);
+    // One field's own slopes at its two ends may add a few seconds, never take any.
+    EXPECT_GE(cleaned.ramps[0].start_s, 4.5);
+    EXPECT_LE(cleaned.ramps[0].start_s, 10.5);
     EXPECT_NEAR(cleaned.ramps[0].end_s, 3.0, 1.5);
     EXPECT_GT(count_of(cleaned, Removal::pass_start), 0U);
     EXPECT_GT(count_of(cleaned, Removal::pass_end), 0U);

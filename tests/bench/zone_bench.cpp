@@ -190,7 +190,7 @@ void find_zones_of_a_million_records_plainly(benchmark::State& state) {
     const std::vector<std::int32_t> ours = zones_our_way(input);
     std::size_t different = 0;
     for (std::size_t i = 0; i < ours.size(); ++i)
-        different += ours[i] != plain[i] ? 1 : 0;
+        different += ours[i] != plain[i] ? 1U : 0U;
     if (different > 0) state.SkipWithError("the two ways do not agree");
 }
 BENCHMARK(find_zones_of_a_million_records_plainly)->Unit(benchmark::kSecond)->Iterations(1);

@@ -6,7 +6,9 @@
 #include "quartercut/error.hpp"
 
 #include <clocale>
+#include <csignal>
 #include <cstdio>
+#include <filesystem>
 
 namespace quartercut::cli {
 namespace {
@@ -88,6 +90,8 @@ int run(int argc, char** argv) {
 int main(int argc, char** argv) {
     // Numbers are read and written the same in every locale; only messages of the system may be translated.
     std::setlocale(LC_ALL, "C.UTF-8");
+    // A file-size limit then fails the write, which is said and cleaned up, instead of killing the program half-way.
+    std::signal(SIGXFSZ, SIG_IGN);
     try {
         return quartercut::cli::run(argc, argv);
     } catch (const quartercut::Error& error) {
@@ -95,6 +99,9 @@ int main(int argc, char** argv) {
         if (error.code() == quartercut::ExitCode::defect)
             std::fputs("This is a defect of quartercut, not of your data. Nothing was written.\n", stderr);
         return static_cast<int>(error.code());
+    } catch (const std::filesystem::filesystem_error& error) {
+        std::fprintf(stderr, "quartercut: %s: %s.\n", error.path1().c_str(), error.code().message().c_str());
+        return static_cast<int>(quartercut::ExitCode::input);
     } catch (const std::exception& error) {
         std::fprintf(stderr, "quartercut: %s\nThis is a defect of quartercut. Nothing was written.\n", error.what());
         return static_cast<int>(quartercut::ExitCode::defect);

@@ -4,6 +4,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+
 namespace quartercut {
 
 namespace room = standardise_room;
@@ -18,10 +22,36 @@ void note_empty_fields(Standardised& result) {
                  fmt::format("No record lies in field \"{}\"; it takes part in no comparison.", field.name)});
 }
 
+/// The year's first and last second, a day of slack at each end: the records' zone may not be UTC.
+bool in_year(double time_s, int year) {
+    using namespace std::chrono;
+    const auto start_of = [](int y) {
+        return static_cast<double>(
+            sys_seconds{sys_days{std::chrono::year{y} / January / 1}}.time_since_epoch().count());
+    };
+    constexpr double day_s = 86400.0;
+    return time_s >= start_of(year) - day_s && time_s < start_of(year + 1) + day_s;
+}
+
+/// Records of another year than the season's: usually a wrong `year`, or an old card left in the machine.
+void note_other_years(const Season& season, const Raw& raw, Issues& issues) {
+    for (const RawRecords& file : raw.records) {
+        const auto elsewhere = [&](double t) { return std::isfinite(t) && !in_year(t, season.year); };
+        const auto count = std::count_if(file.time_s.begin(), file.time_s.end(), elsewhere);
+        if (count == 0) continue;
+        issues.push_back(
+            {"other-year", Severity::warning, raw.inputs[file.input].path,
+             fmt::format("{} of {} records are not from {}, the season's year. Correct 'year' in the season "
+                         "file, or take the records of other years out.",
+                         count, file.size(), season.year)});
+    }
+}
+
 } // namespace
 
 Standardised standardise(const Season& season, Raw raw) {
     Standardised result;
+    result.issues = std::move(raw.issues);
     for (const RawRecords& file : raw.records)
         result.records_read += file.size();
     room::check_moisture(season, raw);
@@ -40,6 +70,7 @@ Standardised standardise(const Season& season, Raw raw) {
         result.fields.push_back(std::move(work.field));
     }
     note_empty_fields(result);
+    note_other_years(season, raw, result.issues);
     result.tickets = std::move(raw.tickets);
     result.inputs = std::move(raw.inputs);
     return result;

@@ -12,6 +12,7 @@
 #include <algorithm>
 #include <cerrno>
 #include <charconv>
+#include <cstdint>
 #include <fstream>
 #include <random>
 #include <set>
@@ -45,11 +46,14 @@ std::optional<std::set<std::string>> listed_files(const fs::path& folder) {
     return names;
 }
 
-/// Side files that viewers, spreadsheets and file managers leave beside ours.
+/// Side files that viewers, spreadsheets and file managers leave beside ours. Anything else may be somebody's work.
 bool is_side_file(const std::string& name, const std::set<std::string>& ours) {
     if (name == ".DS_Store" || name == "Thumbs.db" || name == "desktop.ini" || name.rfind(".~lock.", 0) == 0)
         return true;
-    return std::any_of(ours.begin(), ours.end(), [&](const std::string& mine) { return name.rfind(mine, 0) == 0; });
+    static const std::set<std::string> endings = {"-wal", "-shm", "-journal", ".aux.xml", ".ovr", ".qix"};
+    return std::any_of(ours.begin(), ours.end(), [&](const std::string& mine) {
+        return name.rfind(mine, 0) == 0 && endings.count(name.substr(mine.size())) > 0;
+    });
 }
 
 /// A file in the folder that we did not write, or an empty string.
@@ -86,7 +90,18 @@ void require_replaceable(const fs::path& folder, const fs::path& shown) {
                                  shown.string(), foreign));
 }
 
-/// Removes what killed runs left beside the target: our prefix, and a process id that no longer runs.
+/// Eight digits for this machine: on a shared drive a process id says nothing about a run elsewhere (FNV-1a, RFC draft
+/// by Fowler, Noll and Vo).
+std::string host_tag() {
+    char name[256] = {};
+    ::gethostname(name, sizeof name - 1);
+    std::uint32_t hash = 2166136261u;
+    for (const char* c = name; *c != '\0'; ++c)
+        hash = (hash ^ static_cast<unsigned char>(*c)) * 16777619u;
+    return fmt::format("{:08x}", hash);
+}
+
+/// Removes what killed runs of this machine left beside the target: our prefix, and a process id that no longer runs.
 void remove_leftovers(const fs::path& target) {
     const std::string prefix = temporary_prefix(target);
     std::error_code ignored;
@@ -94,7 +109,8 @@ void remove_leftovers(const fs::path& target) {
         const std::string name = entry.path().filename().string();
         if (name.rfind(prefix, 0) != 0 || !entry.is_directory() || entry.is_symlink()) continue;
         long pid = 0;
-        std::from_chars(name.data() + prefix.size(), name.data() + name.size(), pid);
+        const auto number = std::from_chars(name.data() + prefix.size(), name.data() + name.size(), pid);
+        if (std::string(number.ptr).rfind("-" + host_tag() + "-", 0) != 0) continue;
         const bool ours = fs::exists(entry.path() / marker_name) || fs::is_empty(entry.path(), ignored);
         if (ours && write::is_dead(pid)) fs::remove_all(entry.path(), ignored);
     }
@@ -103,8 +119,8 @@ void remove_leftovers(const fs::path& target) {
 fs::path make_building_folder(const fs::path& target, const fs::path& shown) {
     std::random_device random;
     for (int attempt = 0; attempt < 100; ++attempt) {
-        const fs::path folder =
-            parent_of(target) / fmt::format("{}{}-{:08x}", temporary_prefix(target), ::getpid(), random());
+        const fs::path folder = parent_of(target) / fmt::format("{}{}-{}-{:08x}", temporary_prefix(target), ::getpid(),
+                                                                host_tag(), random());
         if (::mkdir(folder.c_str(), 0777) == 0) return folder;
         if (errno != EEXIST) break;
     }

@@ -58,6 +58,15 @@ std::vector<int> strips_of(Design design, Normal& normal) {
     return {0};
 }
 
+/// Each method has a factor of its own, from its own loads: equal entries would be read as one common factor.
+void calibrate_each(Built& field) {
+    int loads = 10;
+    for (Calibration& c : field.cleaned.calibration) {
+        c.u_rel = calibration_u;
+        c.loads = loads++;
+    }
+}
+
 struct Drawn {
     Built field;
     double read_gain = 0.0; ///< difference as the instruments show it
@@ -75,8 +84,7 @@ Drawn draw_field(const Land& land, Design design, double gain, Normal& normal, c
     };
     Drawn out{build(plan, season), 0.0};
     out.read_gain = factor[1] * (yield.mean() + gain) - factor[0] * yield.mean();
-    for (Calibration& c : out.field.cleaned.calibration)
-        c.u_rel = calibration_u;
+    calibrate_each(out.field);
     return out;
 }
 
@@ -162,8 +170,7 @@ Tally study_whole(const LandKind& kind, double gain, int farms) {
                 return factor[m] * level * yield(land.index(pass, segment));
             };
             fields.push_back(build(plan, season));
-            for (Calibration& c : fields.back().cleaned.calibration)
-                c.u_rel = calibration_u;
+            calibrate_each(fields.back());
         }
         const Comparison result = compare_farm(season, fields);
         const FarmContrast& row = result.farm.at(0);

@@ -121,6 +121,8 @@ void append_record(const FileColumns& columns, std::size_t row, FieldWork& work)
     const RawRecords& file = *columns.file;
     Records& records = work.field.records;
     records.input.push_back(static_cast<std::uint32_t>(file.input));
+    // Records without a place were left out while reading, so the place in the vectors is not always the row.
+    records.row.push_back(file.row.empty() ? static_cast<std::uint32_t>(row + 1) : file.row[row]);
     records.time_s.push_back(file.time_s.empty() ? unknown : file.time_s[row]);
     records.duration_s.push_back(columns.duration.at(row));
     records.distance_m.push_back(columns.distance.at(row));
@@ -176,7 +178,8 @@ void fill_columns(const Season& season, const Raw& raw, Standardised& result, Fi
     }
     for (FieldWork& work : fields) {
         for (std::size_t i = 0; i < work.file.size(); ++i)
-            append_record(columns[work.file[i]], work.field.records.row[i] - 1, work);
+            append_record(columns[work.file[i]], work.place[i], work);
+        work.place.clear();
         if (season.methods_from.source == MethodSource::points) note_blank_methods(work);
     }
 }

@@ -4,8 +4,11 @@
 
 #include "quartercut/error.hpp"
 
+#include "base/text.hpp"
+
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace quartercut::standardise_room {
@@ -111,7 +114,39 @@ void add_whole_field(const Season& season, FieldWork& work) {
     field.method_areas.push_back({field.boundary_m, method_of_value(season, found->second, where), {}, 0});
 }
 
+/// Areas drawn elsewhere, or in another coordinate system than they claim.
+[[noreturn]] void refuse_no_area(const Raw& raw, const Fields& fields) {
+    Box land, areas;
+    for (const FieldWork& work : fields)
+        grow(land, bounding_box(work.boundary_deg));
+    for (const RawArea& area : raw.method_areas)
+        grow(areas, bounding_box(area.shape_deg));
+    throw DataError(fmt::format(
+        "No method area under [methods] meets any field. Method areas: {}. Fields: {}. Check the coordinate system "
+        "(crs) and that both layers belong to the same farm.",
+        extent_text(areas, raw.local_metres), extent_text(land, raw.local_metres)));
+}
+
 } // namespace
+
+void grow(Box& box, const Box& other) {
+    if (other.max_x < other.min_x) return;
+    if (box.max_x < box.min_x) {
+        box = other;
+        return;
+    }
+    box = {std::min(box.min_x, other.min_x), std::min(box.min_y, other.min_y), std::max(box.max_x, other.max_x),
+           std::max(box.max_y, other.max_y)};
+}
+
+std::string extent_text(const Box& box, bool local_metres) {
+    if (box.max_x < box.min_x) return "nowhere";
+    if (local_metres)
+        return fmt::format("x {} to {} m, y {} to {} m", format_fixed(box.min_x, 1), format_fixed(box.max_x, 1),
+                           format_fixed(box.min_y, 1), format_fixed(box.max_y, 1));
+    return fmt::format("longitude {} to {}, latitude {} to {}", format_fixed(box.min_x, 5), format_fixed(box.max_x, 5),
+                       format_fixed(box.min_y, 5), format_fixed(box.max_y, 5));
+}
 
 Fields lay_out_fields(const Season& season, const Raw& raw, Issues& issues) {
     Fields fields;
@@ -141,6 +176,9 @@ void add_areas(const Season& season, const Raw& raw, Fields& fields) {
             if (bounding_box(stratum.shape_deg).overlaps(box))
                 work.field.strata.push_back({shape_in(work.field.frame, stratum.shape_deg), stratum.name});
     }
+    if (!raw.method_areas.empty() && season.methods_from.source == MethodSource::polygons &&
+        std::all_of(fields.begin(), fields.end(), [](const FieldWork& w) { return w.field.method_areas.empty(); }))
+        refuse_no_area(raw, fields);
 }
 
 } // namespace quartercut::standardise_room

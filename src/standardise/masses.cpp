@@ -6,6 +6,7 @@
 #include "quartercut/error.hpp"
 
 #include "base/sum.hpp"
+#include "base/text.hpp"
 
 #include <fmt/format.h>
 
@@ -109,7 +110,8 @@ std::vector<RawMean> plain_means(const Records& records) {
 } // namespace
 
 void check_moisture(const Season& season, const Raw& raw) {
-    bool any_read = false, any_possible = false;
+    std::vector<std::string> impossible;
+    bool any_possible = false;
     for (const RawRecords& file : raw.records) {
         if (file.size() == 0 || source_of(raw, file).dry) continue;
         const NumberColumn* moisture = number_column(file, Meaning::moisture);
@@ -119,13 +121,16 @@ void check_moisture(const Season& season, const Raw& raw) {
                                         "at the yield column if the yields are at that moisture already.",
                                         file_text(raw, file), season.basis_pct));
         const double factor = unit_factor(Dimension::moisture, moisture->unit).value_or(1.0);
-        any_read = true;
-        any_possible = any_possible || std::any_of(moisture->values.begin(), moisture->values.end(),
-                                                   [&](double v) { return v * factor > 0.0 && v * factor < 100.0; });
+        const bool possible = std::any_of(moisture->values.begin(), moisture->values.end(),
+                                          [&](double v) { return v * factor > 0.0 && v * factor < 100.0; });
+        any_possible = any_possible || possible;
+        if (!possible) impossible.push_back(fmt::format("column \"{}\" of {}", moisture->name, file_text(raw, file)));
     }
-    if (any_read && !any_possible)
-        throw DataError("The moisture of every record is 0 or 100 % or beyond; no grain is like that. Map the right "
-                        "column and unit under [points.columns].");
+    if (!impossible.empty() && !any_possible)
+        throw DataError(
+            fmt::format("The moisture of every record ({}) is 0 %, below 0 % or at least 100 %; no grain is "
+                        "like that. Map the right column and unit under [points.columns].",
+                        join_with(impossible, "and")));
 }
 
 void fill_masses(const Season& season, const Raw& raw, FieldWork& work) {

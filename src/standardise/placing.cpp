@@ -48,16 +48,6 @@ Box within_reach(Box box, bool local_metres) {
     return {box.min_x - reach_x, box.min_y - reach_y, box.max_x + reach_x, box.max_y + reach_y};
 }
 
-void grow(Box& box, const Box& other) {
-    if (other.max_x < other.min_x) return;
-    if (box.max_x < box.min_x) {
-        box = other;
-        return;
-    }
-    box = {std::min(box.min_x, other.min_x), std::min(box.min_y, other.min_y), std::max(box.max_x, other.max_x),
-           std::max(box.max_y, other.max_y)};
-}
-
 /// Cells over the farm; each lists the fields whose box reaches into it.
 class BoxGrid {
 public:
@@ -198,7 +188,7 @@ void hand_over(const Candidates& candidates, std::int32_t field_number, const st
         records.y_m.push_back(candidates.y_m[i]);
         records.off_field.push_back(candidates.inside[i] == 0 ? 1 : 0);
         work.file.push_back(sources[number].file);
-        records.row.push_back(sources[number].row + 1);
+        work.place.push_back(sources[number].row);
     }
 }
 
@@ -208,15 +198,6 @@ std::vector<Source> number_records(const Raw& raw) {
         for (std::uint32_t row = 0; row < raw.records[file].size(); ++row)
             sources.push_back({file, row});
     return sources;
-}
-
-std::string extent_text(const Box& box, bool local_metres) {
-    if (box.max_x < box.min_x) return "nowhere";
-    if (local_metres)
-        return fmt::format("x {} to {} m, y {} to {} m", format_fixed(box.min_x, 1), format_fixed(box.max_x, 1),
-                           format_fixed(box.min_y, 1), format_fixed(box.max_y, 1));
-    return fmt::format("longitude {} to {}, latitude {} to {}", format_fixed(box.min_x, 5), format_fixed(box.max_x, 5),
-                       format_fixed(box.min_y, 5), format_fixed(box.max_y, 5));
 }
 
 /// Extent of the records with that owner (`nobody`: those in no field).

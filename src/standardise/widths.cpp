@@ -14,6 +14,7 @@
 
 #include <cmath>
 #include <map>
+#include <set>
 
 namespace quartercut::standardise_room {
 
@@ -59,6 +60,14 @@ void note_width(const Method& method, const std::string& machine, double logged_
                      format_fixed(100.0 * (*method.cut_width_m / logged_m - 1.0), 1))});
 }
 
+/// The monitor's width was never set: the land stands on the cut alone.
+void note_width_not_logged(const Method& method, const std::string& machine, Issues& issues) {
+    issues.push_back({"width-not-logged", Severity::note, fmt::format("{}, {}", machine, method.name),
+                      fmt::format("The records of \"{}\" in \"{}\" log no width, or 0 throughout; cut_width ({} m) was "
+                                  "taken for all of them.",
+                                  machine, method.name, format_fixed(*method.cut_width_m, 2))});
+}
+
 void require_width(const Method& method) {
     if (method.cut_width_m) return;
     throw DataError(
@@ -85,6 +94,7 @@ void fill_field(const Season& season, const FullWidths& full, FieldWork& work) {
         const auto known = full.find({records.machine[i], method});
         const double full_m = known == full.end() ? unknown : known->second;
         if (method >= 0 && std::isnan(full_m)) require_width(season.methods[static_cast<std::size_t>(method)]);
+        if (std::isnan(full_m)) work.logged_width_m[i] = unknown; // 0 throughout is a width never set, not a part width
         if (std::isnan(work.logged_width_m[i]) && !std::isnan(full_m)) ++assumed;
         records.width_m[i] = land_width_m(season, method, work.logged_width_m[i], full_m);
     }
@@ -101,6 +111,15 @@ void fill_widths(const Season& season, const std::vector<std::string>& machines,
     const FullWidths full = find_full_widths(fields);
     for (FieldWork& work : fields)
         fill_field(season, full, work);
+    std::set<MachineMethod> unlogged;
+    for (const FieldWork& work : fields)
+        for (std::size_t i = 0; i < work.field.records.size(); ++i)
+            if (const MachineMethod key{work.field.records.machine[i], work.field.records.method[i]};
+                key.second >= 0 && full.count(key) == 0)
+                unlogged.insert(key);
+    for (const auto& [machine, method] : unlogged)
+        note_width_not_logged(season.methods[static_cast<std::size_t>(method)],
+                              machines[static_cast<std::size_t>(machine)], issues);
     for (const auto& [key, full_m] : full) {
         if (key.second < 0) continue;
         const Method& method = season.methods[static_cast<std::size_t>(key.second)];

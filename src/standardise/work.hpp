@@ -19,10 +19,11 @@ inline constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
 /// A field being built, with logged numbers that later rooms do not need. The vectors run along field.records.
 struct FieldWork {
     StandardField field;
-    MultiPolygon boundary_deg;          ///< or local metres
-    std::vector<std::uint32_t> file;    ///< index into Raw::records; empty once the columns are filled
-    std::vector<double> flow_kg_s;      ///< NaN: no reading
-    std::vector<double> yield_kg_m2;    ///< as logged; NaN: no reading
+    MultiPolygon boundary_deg;        ///< or local metres
+    std::vector<std::uint32_t> file;  ///< index into Raw::records
+    std::vector<std::uint32_t> place; ///< index of the record in that file's vectors; empty once the columns are filled
+    std::vector<double> flow_kg_s;    ///< NaN: no reading
+    std::vector<double> yield_kg_m2;  ///< as logged; NaN: no reading
     std::vector<double> logged_width_m; ///< NaN: not logged
 };
 
@@ -38,11 +39,15 @@ using Fields = std::vector<FieldWork>;
 // land.cpp -------------------------------------------------------------------------------------------------------
 /// Frames, boundaries, areas and attributes; rows with one name are one field.
 [[nodiscard]] Fields lay_out_fields(const Season& season, const Raw& raw, Issues& issues);
-/// Method areas and strata near each field, in its frame.
+/// Where something lies, for messages: "longitude -112.00000 to ..., latitude ...".
+[[nodiscard]] std::string extent_text(const Box& box, bool local_metres);
+/// Makes `box` hold `other` too.
+void grow(Box& box, const Box& other);
+/// Method areas and strata near each field, in its frame. \throws DataError  no method area meets any field
 void add_areas(const Season& season, const Raw& raw, Fields& fields);
 
 // placing.cpp ----------------------------------------------------------------------------------------------------
-/// Puts every record into the field it lies in: fills x_m, y_m, off_field, row and file of each field's records.
+/// Puts every record into the field it lies in: fills x_m, y_m, off_field, file and place of each field's records.
 /// \returns how many records lie in no field
 [[nodiscard]] std::size_t place_records(const Raw& raw, Fields& fields, Issues& issues);
 

@@ -54,6 +54,7 @@ TEST(Land, UsesTheGeodesicAreaOnTheEarth) {
     Raw raw = by_hand::raw({{-113.5, 52.3}});
     raw.local_metres = false;
     raw.fields = {area("home", rectangle(-113.505, 52.296, -113.495, 52.304))};
+    raw.method_areas = {area("swathed", rectangle(-113.505, 52.296, -113.495, 52.304))};
     const StandardField field = standardise(by_hand::season(), raw).fields[0];
     EXPECT_DOUBLE_EQ(field.area_m2, geodesic_area_m2(raw.fields[0].shape_deg));
     EXPECT_NEAR(planar_area(field.boundary_m) / field.area_m2, 1.0, 1e-6);
@@ -63,6 +64,16 @@ TEST(Land, NotesAFieldWithoutRecords) {
     Raw raw = by_hand::raw({{50, 50}});
     raw.fields.push_back(area("empty", rectangle(1000, 0, 1100, 100), 2));
     EXPECT_TRUE(by_hand::has_issue(standardise(by_hand::season(), raw).issues, "field-without-records"));
+}
+
+TEST(Land, RefusesMethodAreasThatMeetNoField) {
+    Raw raw = by_hand::raw({{50, 50}});
+    raw.method_areas = {area("swathed", rectangle(5000, 0, 5050, 100)),
+                        area("standing", rectangle(5050, 0, 5100, 100), 2)};
+    const std::string message = by_hand::error_of<DataError>(by_hand::season(), raw);
+    EXPECT_THAT(message, HasSubstr("No method area"));
+    EXPECT_THAT(message, HasSubstr("Method areas: x 5000.0 to 5100.0 m"));
+    EXPECT_THAT(message, HasSubstr("Fields: x 0.0 to 100.0 m"));
 }
 
 TEST(Land, RefusesABoundaryWithoutArea) {

@@ -82,6 +82,7 @@ TEST(Placing, SeesThatLongitudeAndLatitudeWereExchanged) {
     Raw raw = by_hand::raw({{52.301, -113.499}});
     raw.local_metres = false;
     raw.fields = {area("home", rectangle(-113.505, 52.296, -113.495, 52.304))};
+    raw.method_areas = {area("swathed", rectangle(-113.505, 52.296, -113.495, 52.304))};
     EXPECT_THAT(by_hand::error_of<DataError>(by_hand::season(), raw), HasSubstr("exchanged"));
 }
 
@@ -89,6 +90,7 @@ TEST(Placing, WorksInDegreesThroughTheFieldsOwnFrame) {
     Raw raw = by_hand::raw({{-113.499, 52.301}, {-113.4943, 52.3}, {-113.4925, 52.3}});
     raw.local_metres = false;
     raw.fields = {area("home", rectangle(-113.505, 52.296, -113.495, 52.304))};
+    raw.method_areas = {area("swathed", rectangle(-113.505, 52.296, -113.495, 52.304))};
     const Standardised result = standardise(by_hand::season(), raw);
     // A degree of longitude there is 68.2 km: 0.0007 degrees are 48 m, 0.0025 degrees are 170 m.
     EXPECT_THAT(result.fields[0].records.off_field, ElementsAre(0, 1));
@@ -106,6 +108,15 @@ TEST(Placing, CountsRecordsWithoutAPositionAsOutside) {
 
 TEST(Placing, RefusesFilesWithoutRecords) {
     EXPECT_THAT(by_hand::error_of<DataError>(by_hand::season(), by_hand::raw({})), HasSubstr("no record"));
+}
+
+TEST(Placing, KeepsTheRowsOfTheFileWhereRecordsWereLeftOut) {
+    Raw raw = by_hand::raw({{10, 10}, {12, 10}, {14, 10}});
+    raw.records[0].row = {2, 5, 6}; // rows 1, 3 and 4 had no place
+    by_hand::add_numbers(raw, Meaning::flow, "kg/s", {1.0, 2.0, 3.0});
+    const Records records = standardise(by_hand::season(), raw).fields[0].records;
+    EXPECT_THAT(records.row, testing::ElementsAre(2u, 5u, 6u));
+    EXPECT_THAT(records.mass_kg, testing::ElementsAre(1.0, 2.0, 3.0));
 }
 
 } // namespace

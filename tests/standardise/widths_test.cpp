@@ -59,6 +59,17 @@ TEST(Widths, MissingInSomeRecordsAreTakenAsFull) {
     EXPECT_TRUE(by_hand::has_issue(result.fields[0].issues, "width-missing"));
 }
 
+TEST(Widths, OfZeroThroughoutAreNotedAndTheCutIsTaken) {
+    Raw raw = by_hand::raw({{10, 10}, {12, 10}});
+    by_hand::add_numbers(raw, Meaning::width, "m", {0.0, 0.0});
+    const Standardised result = standardise(by_hand::season(), raw);
+    EXPECT_THAT(result.fields[0].records.width_m, ElementsAre(10.0, 10.0));
+    ASSERT_TRUE(by_hand::has_issue(result.issues, "width-not-logged"));
+    EXPECT_THAT(result.issues[0].message, HasSubstr("10.00 m"));
+    // 1 kg over 2 m x 10 m is 0.05 kg/m2, 0.5 t/ha.
+    EXPECT_DOUBLE_EQ(result.fields[0].records.logged_yield_t_ha[0], 0.5);
+}
+
 TEST(Widths, NeitherLoggedNorStatedAreAskedFor) {
     Raw raw = by_hand::raw({{10, 10}});
     raw.records[0].numbers.erase(Meaning::width);

@@ -26,7 +26,7 @@ double default_u(const Season& season) {
 std::vector<Load> pure_loads(const std::vector<WeighedLoad>& weighed) {
     std::vector<Load> loads;
     for (const WeighedLoad& load : weighed)
-        if (load.group >= 0)
+        if (load.group >= 0 && load.readable)
             loads.push_back({load.group, std::log(load.ticket_kg / load.monitor_kg),
                              load.seconds > 0.0 ? load.monitor_kg / load.seconds : 0.0, load.time_s});
     return loads;
@@ -66,7 +66,7 @@ void take_mixed(std::vector<Calibration>& factors, const std::vector<WeighedLoad
         double kg = 0.0, weighted = 0.0;
         int loads = 0;
         for (const WeighedLoad& load : weighed) {
-            if (load.group >= 0 || !(load.group_kg[g] > 0.05 * load.monitor_kg)) continue;
+            if (load.group >= 0 || !load.readable || !(load.group_kg[g] > 0.05 * load.monitor_kg)) continue;
             kg += load.group_kg[g];
             weighted += load.group_kg[g] * std::log(load.ticket_kg / load.monitor_kg);
             ++loads;
@@ -111,15 +111,16 @@ std::vector<double> mass_by_group(const std::vector<FieldWork>& works, const Set
     return kg;
 }
 
-void note_fit(Cleaned& cleaned, const LoadFit& fit) {
+void note_fit(Cleaned& cleaned, const LoadFit& fit, const Setting& setting) {
+    const std::string file = setting.season->tickets ? setting.season->tickets->file : "tickets";
     if (fit.flow && std::abs(fit.flow->t) > telling_t)
-        cleaned.issues.push_back({"calibration-depends-on-flow", Severity::warning, "tickets",
+        cleaned.issues.push_back({"calibration-depends-on-flow", Severity::warning, file,
                                   fmt::format("ticket over monitor changes by {:+.1f} % for each doubling of flow (t "
                                               "{:.1f}); calibrate the machines over the range of flows they meet",
                                               100.0 * (std::exp2(fit.flow->value) - 1.0), fit.flow->t)});
     if (fit.drift_per_day && std::abs(fit.drift_per_day->t) > telling_t)
         cleaned.issues.push_back(
-            {"calibration-drifts", Severity::warning, "tickets",
+            {"calibration-drifts", Severity::warning, file,
              fmt::format("ticket over monitor drifts by {:+.2f} % a day (t {:.1f}); methods cut on "
                          "different days are not calibrated alike",
                          100.0 * fit.drift_per_day->value, fit.drift_per_day->t)});
@@ -137,9 +138,16 @@ void note_loads(Cleaned& cleaned, const std::vector<WeighedLoad>& weighed, const
         check.ticket_basis_kg = load.ticket_kg;
         check.monitor_basis_kg = load.monitor_kg;
         check.flow_kg_s = load.seconds > 0.0 ? load.monitor_kg / load.seconds : 0.0;
-        cleaned.loads.push_back(check);
-        const std::string where = fmt::format("tickets, row {}", first.row);
-        if (load.group < 0)
+        if (load.readable) cleaned.loads.push_back(check);
+        const std::string where = place_of(setting, first);
+        if (!load.readable)
+            cleaned.issues.push_back(
+                {"load-without-readings", Severity::warning, where,
+                 fmt::format("the sensor gave no reading for {:.1f} % of the time the load was cut (at most 2 % can be "
+                             "filled in), so the load is left out of the calibration; look for empty or negative flow "
+                             "in the records",
+                             100.0 * load.unread_s / load.cutting_s)});
+        else if (load.group < 0)
             cleaned.issues.push_back({"mixed-load", Severity::warning, where,
                                       "the load holds grain of more than one machine or method, so it says nothing "
                                       "about their difference; it is used only where nothing better is"});
@@ -154,11 +162,10 @@ void note_loads(Cleaned& cleaned, const std::vector<WeighedLoad>& weighed, const
 void note_large_corrections(Cleaned& cleaned) {
     for (const Calibration& c : cleaned.calibration)
         if (std::abs(c.factor - 1.0) > large_correction)
-            cleaned.issues.push_back(
-                {"large-correction", Severity::warning, fmt::format("machine {}, method {}", c.machine, c.method),
-                 fmt::format("the monitor was corrected by {:+.1f} %; check the units of tickets and records and that "
-                             "the tickets hold all of their loads",
-                             100.0 * (c.factor - 1.0))});
+            cleaned.issues.push_back({"large-correction", Severity::warning,
+                                      fmt::format("machine {}, method {}", c.machine, c.method),
+                                      fmt::format("the monitor was corrected by {:+.1f} %: {}",
+                                                  100.0 * (c.factor - 1.0), unit_mistaken(c.factor))});
 }
 
 /// Per method area: how the scale's mass over the land cut compares with the monitor's over the land kept; NaN where
@@ -168,15 +175,17 @@ std::vector<double> weighed_areas(const FieldWork& work, std::size_t f, const st
     const Records& r = work.records();
     const std::size_t areas = work.field->method_areas.size();
     std::vector<double> ticket(areas, 0.0), seen(areas, 0.0), all(areas, 0.0), kept_kg(areas, 0.0), kept_m2(areas, 0.0),
-        cut_m2(areas, 0.0), factor(areas, nan_value);
+        cut_m2(areas, 0.0), cut_s(areas, 0.0), unread_s(areas, 0.0), factor(areas, nan_value);
     for (const WeighedLoad& load : weighed)
         for (std::size_t a = 0; a < areas; ++a)
-            if (load.area_kg[f][a] >= whole_share * load.monitor_kg)
+            if (load.readable && load.area_kg[f][a] >= whole_share * load.monitor_kg)
                 ticket[a] += load.ticket_kg, seen[a] += load.area_kg[f][a];
     for (std::size_t i = 0; i < work.size(); ++i) {
         if (r.area[i] < 0) continue;
         const std::size_t a = at(r.area[i]);
         all[a] += untrimmed[i];
+        if (work.out->pass[i] >= 0) cut_s[a] += work.step_s[i];
+        if (work.out->pass[i] >= 0 && work.unread[i]) unread_s[a] += work.step_s[i];
         const Removal why = work.out->removal[i];
         if (why != Removal::off_field && why != Removal::merged && work.out->pass[i] >= 0)
             cut_m2[a] += work.out->area_m2[i];
@@ -185,7 +194,8 @@ std::vector<double> weighed_areas(const FieldWork& work, std::size_t f, const st
         kept_m2[a] += work.out->area_m2[i];
     }
     for (std::size_t a = 0; a < areas; ++a)
-        if (ticket[a] > 0.0 && seen[a] >= whole_share * all[a] && kept_kg[a] > 0.0)
+        if (ticket[a] > 0.0 && seen[a] >= whole_share * all[a] && kept_kg[a] > 0.0 &&
+            unread_s[a] <= most_unread_share * cut_s[a])
             factor[a] = ticket[a] / cut_m2[a] / (kept_kg[a] / kept_m2[a]);
     return factor;
 }
@@ -239,7 +249,7 @@ void estimate(std::vector<Calibration>& factors, const std::vector<FieldWork>& w
     LoadFit fit = fit_loads(loads);
     shrink(fit, loads, setting);
     take_tickets(factors, fit);
-    note_fit(cleaned, fit);
+    note_fit(cleaned, fit, setting);
     if (setting.options->steps.machine_offsets)
         level_machines(factors, machine_contrasts(works, setting), mass_by_group(works, setting), setting);
     take_mixed(factors, weighing.loads, fit.load_sd);

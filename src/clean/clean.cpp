@@ -29,6 +29,18 @@ void for_each_field(std::vector<FieldWork>& works, Step step) {
     tbb::parallel_for(std::size_t{0}, works.size(), [&](std::size_t f) { step(works[f]); });
 }
 
+/// A negative reading is a fault of the sensor, not grain that ran back: it counts as none. None is not zero.
+void read_masses(FieldWork& work) {
+    const Records& r = work.records();
+    work.mass_kg = r.mass_kg;
+    work.unread.assign(r.size(), 0);
+    for (std::size_t i = 0; i < r.size(); ++i) {
+        if (r.mass_kg[i] >= 0.0) continue;
+        work.mass_kg[i] = nan_value;
+        work.unread[i] = !r.header_up[i];
+    }
+}
+
 void lay_out(FieldWork& work) {
     const std::size_t n = work.records().size();
     CleanedField& out = *work.out;
@@ -37,7 +49,7 @@ void lay_out(FieldWork& work) {
     out.mass_basis_kg.assign(n, 0.0);
     out.area_m2.assign(n, 0.0);
     out.moisture_pct = work.records().moisture_pct;
-    work.mass_kg = work.records().mass_kg;
+    read_masses(work);
     work.unseen.assign(n, 0);
     work.owner.resize(n);
     std::iota(work.owner.begin(), work.owner.end(), 0);

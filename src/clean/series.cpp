@@ -81,8 +81,8 @@ Series flow_series(const FieldWork& work, const MachineBlock& block) {
     for (std::size_t i = block.begin; i < block.end; ++i) {
         if (work.copy[i]) continue;
         double mass = r.mass_kg[i];
-        if (std::isnan(mass) && r.header_up[i]) mass = 0.0;
-        if (std::isnan(mass)) continue;
+        if (!(mass >= 0.0) && r.header_up[i]) mass = 0.0;
+        if (!(mass >= 0.0)) continue;
         series.add(work.clock_s[i] - work.step_s[i], work.clock_s[i], mass);
     }
     series.finish();

@@ -7,6 +7,7 @@
 #include "quartercut/error.hpp"
 
 #include <algorithm>
+#include <fmt/chrono.h>
 #include <fmt/format.h>
 #include <map>
 #include <tuple>
@@ -15,6 +16,7 @@ namespace quartercut::cleaning {
 namespace {
 
 constexpr double pure_share = 0.95;
+constexpr double least_ratio = 0.67, greatest_ratio = 1.5; // no monitor is that far off (judgement)
 
 /// What a ticket selects, as numbers; -1: any.
 struct Selection {
@@ -32,8 +34,6 @@ struct Selection {
     }
 };
 
-std::string place_of(const Ticket& ticket) { return fmt::format("tickets, row {}", ticket.row); }
-
 template <class Names, class NameOf>
 int index_of(const Names& names, const std::string& name, NameOf name_of) {
     if (name.empty()) return -1;
@@ -42,10 +42,10 @@ int index_of(const Names& names, const std::string& name, NameOf name_of) {
     return -2;
 }
 
-[[noreturn]] void unknown(const Ticket& ticket, const char* what, const std::string& name) {
+[[noreturn]] void unknown(const Setting& setting, const Ticket& ticket, const char* what, const std::string& name) {
     throw DataError(fmt::format("{}: the ticket names the {} \"{}\", which the season does not have; correct the "
                                 "name or take the ticket out",
-                                place_of(ticket), what, name));
+                                place_of(setting, ticket), what, name));
 }
 
 Selection selection_of(const Setting& setting, const Ticket& ticket) {
@@ -55,19 +55,19 @@ Selection selection_of(const Setting& setting, const Ticket& ticket) {
     s.machine = index_of(setting.input->machines, ticket.machine, itself);
     s.method = index_of(setting.season->methods, ticket.method, [](const Method& method) { return method.name; });
     s.load = index_of(setting.input->loads, ticket.load, itself);
-    if (s.field == -2) unknown(ticket, "field", ticket.field);
-    if (s.machine == -2) unknown(ticket, "machine", ticket.machine);
-    if (s.method == -2) unknown(ticket, "method", ticket.method);
+    if (s.field == -2) unknown(setting, ticket, "field", ticket.field);
+    if (s.machine == -2) unknown(setting, ticket, "machine", ticket.machine);
+    if (s.method == -2) unknown(setting, ticket, "method", ticket.method);
     if (ticket.start_s && ticket.end_s && s.load < 0) {
         s.start_s = *ticket.start_s;
         s.end_s = *ticket.end_s;
     }
     const bool by_time = std::isfinite(s.start_s);
-    if (s.load == -2 && !by_time) unknown(ticket, "load", ticket.load);
+    if (s.load == -2 && !by_time) unknown(setting, ticket, "load", ticket.load);
     if (s.load < 0 && !by_time && s.field < 0 && s.method < 0 && s.machine < 0)
         throw DataError(fmt::format("{}: nothing says which records the load came from; give its load, its start and "
                                     "end, or its field and method",
-                                    place_of(ticket)));
+                                    place_of(setting, ticket)));
     if (s.load == -2) s.load = -1;
     return s;
 }
@@ -90,7 +90,12 @@ void gather(WeighedLoad& load, Gathered& all, const FieldWork& work, const Setti
     const Records& r = work.records();
     const auto field = static_cast<std::size_t>(work.field - setting.input->fields.data());
     for (std::size_t i = 0; i < work.size(); ++i) {
-        if (!(grain_kg[i] > 0.0) || !s.takes(r, i)) continue;
+        if (!s.takes(r, i) || work.copy[i]) continue;
+        if (work.out->pass[i] >= 0) {
+            load.cutting_s += work.step_s[i];
+            if (work.unread[i]) load.unread_s += work.step_s[i];
+        }
+        if (!(grain_kg[i] > 0.0)) continue;
         load.monitor_kg += grain_kg[i];
         load.seconds += work.step_s[i];
         all.wet_kg += work.mass_kg[i] > 0.0 ? work.mass_kg[i] : grain_kg[i];
@@ -137,7 +142,73 @@ WeighedLoad weigh(const std::vector<FieldWork>& works, const Setting& setting, c
     return load;
 }
 
+std::string moment_text(double time_s) {
+    return fmt::format("{:%Y-%m-%d %H:%M}", fmt::gmtime(static_cast<std::time_t>(time_s)));
+}
+
+/// Whether records and ticket speak of the same place and machine; time, load and method aside.
+bool of_place(const Setting& setting, const FieldWork& work, std::size_t i, const Selection& s) {
+    const auto field = static_cast<int>(work.field - setting.input->fields.data());
+    return (s.field < 0 || s.field == field) && (s.machine < 0 || work.records().machine[i] == s.machine);
+}
+
+[[noreturn]] void refuse_without_records(const std::vector<FieldWork>& works, const Setting& setting,
+                                         const Ticket& ticket, const Selection& s) {
+    std::size_t records = 0;
+    double first = std::numeric_limits<double>::infinity(), last = -first;
+    for (const FieldWork& work : works) {
+        const Records& r = work.records();
+        for (std::size_t i = 0; i < work.size(); ++i) {
+            if (!of_place(setting, work, i, s)) continue;
+            ++records;
+            if (std::isfinite(r.time_s[i])) first = std::min(first, r.time_s[i]), last = std::max(last, r.time_s[i]);
+        }
+    }
+    const std::string whose = (s.machine >= 0 ? " of machine " + ticket.machine : std::string()) +
+                              (s.field >= 0 ? " in field " + ticket.field : std::string());
+    std::string there = fmt::format("there are {} records{}", records, whose);
+    if (first <= last) there += fmt::format(", from {} to {} UTC", moment_text(first), moment_text(last));
+    if (std::isfinite(s.start_s))
+        there += fmt::format("; the ticket runs from {} to {} UTC", moment_text(s.start_s), moment_text(s.end_s));
+    throw DataError(fmt::format("{}: no record with grain lies in the ticket's load, time window or field; {}; check "
+                                "the ticket's times and names, and the dates and time zone of the records",
+                                place_of(setting, ticket), there));
+}
+
+void refuse_impossible_ratio(const Setting& setting, const Ticket& ticket, double ratio) {
+    if (ratio >= least_ratio && ratio <= greatest_ratio) return;
+    throw DataError(
+        fmt::format("{}: the scale's mass is {:.3g} times the monitor's, more than a monitor can be off; {}",
+                    place_of(setting, ticket), ratio, unit_mistaken(ratio)));
+}
+
 } // namespace
+
+std::string unit_mistaken(double ratio) {
+    struct Mistake {
+        double ratio;
+        const char* words;
+    };
+    // kg per lb (Weights and Measures Act, sched. II) and kg per short ton; a monitor is trusted to 7 %.
+    constexpr Mistake mistakes[] = {
+        {2.20462, "are the tickets pounds in a column for kilograms?"},
+        {0.45359, "are the tickets kilograms in a column for pounds?"},
+        {1000.0, "are the tickets kilograms in a column for tonnes?"},
+        {0.001, "are the tickets tonnes in a column for kilograms?"},
+        {1.0 / 0.90718, "are the tickets short tons in a column for tonnes?"},
+        {0.90718, "are the tickets tonnes in a column for short tons?"},
+    };
+    for (const Mistake& mistake : mistakes)
+        if (std::abs(std::log(ratio / mistake.ratio)) < 0.04) return mistake.words;
+    for (const Mistake& mistake : mistakes)
+        if (std::abs(std::log(ratio / mistake.ratio)) < 0.15) return mistake.words;
+    return "do the tickets hold all of the load and nothing else, and are the units of tickets and records right?";
+}
+
+std::string place_of(const Setting& setting, const Ticket& ticket) {
+    const auto& file = setting.season->tickets;
+    return fmt::format("{}, row {}", file ? file->file : "tickets", ticket.row);
+}
 
 std::vector<double> untrimmed_kg(const FieldWork& work, const Setting& setting) {
     const Records& r = work.records();
@@ -153,7 +224,8 @@ std::vector<double> untrimmed_kg(const FieldWork& work, const Setting& setting) 
         for (std::size_t i = block.begin; i < block.end; ++i) {
             if (work.copy[i]) continue;
             const std::int32_t pass = work.out->pass[i];
-            if (work.unseen[i] == 1 && pass >= 0 && land[at(pass)] > 0.0) {
+            const bool missing = work.unseen[i] != 0 || (work.unread[i] && !(work.mass_kg[i] > 0.0));
+            if (missing && pass >= 0 && land[at(pass)] > 0.0) {
                 grain[i] = mass[at(pass)] / land[at(pass)] * r.distance_m[i] * r.width_m[i];
             } else if (work.mass_kg[i] > 0.0) {
                 const double basis = basis_mass_kg(work, setting, i, block.moisture_recorded);
@@ -183,16 +255,16 @@ std::vector<WeighedLoad> match_tickets(const std::vector<FieldWork>& works, cons
     for (const Key& key : order) {
         const auto& [selection, members] = together[key];
         WeighedLoad load = weigh(works, setting, selection, untrimmed);
-        if (!(load.monitor_kg > 0.0))
-            throw DataError(
-                fmt::format("{}: no record with grain lies in the ticket's load, time window or field; check "
-                            "its times (and the time zone of the records) and its names",
-                            place_of(tickets[members.front()])));
+        const Ticket& first = tickets[members.front()];
+        // Nothing to compare with: no record at all, or none with a reading.
+        load.readable = load.unread_s <= most_unread_share * load.cutting_s;
+        if (load.readable && !(load.monitor_kg > 0.0)) refuse_without_records(works, setting, first, selection);
         const double basis_over_wet = load.ticket_kg;
         load.ticket_kg = 0.0;
         for (const std::size_t t : members)
             load.ticket_kg += ticket_kg(setting, tickets[t], basis_over_wet);
         load.tickets = members;
+        if (load.readable) refuse_impossible_ratio(setting, first, load.ticket_kg / load.monitor_kg);
         loads.push_back(std::move(load));
     }
     return loads;

@@ -41,7 +41,8 @@ struct FieldWork {
     std::vector<double> dir_x, dir_y; ///< unit vector of travel; 0, 0 where unknown
     std::vector<std::uint8_t> jump;   ///< 1: position is off
     std::vector<std::uint8_t> copy;   ///< 1: the same record once more
-    std::vector<std::uint8_t> unseen; ///< 1: its grain arrived when nothing was logged
+    std::vector<std::uint8_t> unseen; ///< 1: its grain arrived when nothing was logged; 2: before logging began
+    std::vector<std::uint8_t> unread; ///< 1: cutting, but the sensor gave no reading or a negative one
     std::vector<std::int32_t> owner;  ///< record that carries its mass and area: itself, or the one it was merged into
     std::vector<double> mass_kg;      ///< grain as logged, then lag-shifted
     std::vector<double> cover_share;  ///< share of the cut that was new land, 0..1

@@ -18,14 +18,14 @@ namespace quartercut {
 enum class Evidence { replicated_randomised, replicated, split, whole_field };
 enum class Finding { gain, loss, leans_gain, leans_loss, not_shown, not_comparable };
 
-[[nodiscard]] const char* evidence_word(Evidence evidence);  ///< "replicated-randomised", ...
-[[nodiscard]] const char* finding_word(Finding finding);     ///< "leans-gain", ...
+[[nodiscard]] const char* evidence_word(Evidence evidence); ///< "replicated-randomised", ...
+[[nodiscard]] const char* finding_word(Finding finding);    ///< "leans-gain", ...
 
 using Interval = std::array<double, 2>;
 
 /// One answer of one estimator. Absent numbers are unknown, not zero.
 struct Estimate {
-    std::string estimator;               ///< in words, e.g. "paired strips, t"
+    std::string estimator; ///< in words, e.g. "paired strips, t"
     std::optional<double> gain_t_ha, se_t_ha, df;
     std::optional<Interval> ci95_t_ha;
     std::string note;
@@ -34,48 +34,49 @@ struct Estimate {
 /// One strip pair (or block) of the layout.
 struct PairDifference {
     std::string block;
-    std::string zone, baseline_zone;     ///< ids
+    std::string zone, baseline_zone; ///< ids
     double yield_t_ha = 0.0, baseline_yield_t_ha = 0.0;
     double difference_t_ha = 0.0;
 };
 
 /// One source of error of the gain.
 struct BudgetLine {
-    std::string source;                  ///< "sampling", "calibration", "moisture", "dockage", "cut width", ...
-    double u_t_ha = 0.0;                 ///< standard uncertainty of the gain from it
+    std::string source;  ///< "sampling", "calibration", "moisture", "dockage", "cut width", ...
+    double u_t_ha = 0.0; ///< standard uncertainty of the gain from it
     double df = 0.0;
-    bool shared = false;                 ///< common to all fields of the season: does not average out
+    bool shared = false; ///< common to all fields of the season: does not average out
 };
 
 struct Placebo {
     int layouts = 0;
-    double share_as_large = 0.0;         ///< 0..1: layouts with nothing done whose difference was at least as large
-    double share_found = 0.0;            ///< 0..1: layouts with nothing done that would have been called a difference
+    double share_as_large = 0.0; ///< 0..1: layouts with nothing done whose difference was at least as large
+    double share_found = 0.0;    ///< 0..1: layouts with nothing done that would have been called a difference
 };
 
 struct Contrast {
     std::string method, baseline;
     std::optional<std::string> stratum;
-    Evidence evidence = Evidence::split;             ///< of this contrast: it may be weaker than the field's best
+    Evidence evidence = Evidence::split; ///< of this contrast: it may be weaker than the field's best
     std::optional<double> gain_t_ha, se_t_ha, df;
-    std::optional<Interval> ci95_t_ha;               ///< sampling error only
+    std::optional<Interval> ci95_t_ha; ///< sampling error only
     std::optional<double> p, p_randomisation;
-    std::optional<double> p_adjusted;                ///< Holm, where several looks were taken; >= 0.05 holds the finding back
+    std::optional<double> p_adjusted; ///< Holm, where several looks were taken; sampling only, for information
+    int looks = 1;                    ///< comparisons of one family: the total interval holds for all at once
     std::optional<double> u_calibration_t_ha, u_total_t_ha;
-    std::optional<Interval> ci95_total_t_ha;
+    std::optional<Interval> ci95_total_t_ha; ///< 95 % for all `looks` together (Bonferroni); the finding is its own
     std::optional<double> df_total;
     std::optional<double> break_even_calibration_pct;
-    std::optional<double> break_even_moisture_pct;   ///< points
-    std::string fragile;                             ///< "fragile", "moderate", "sturdy" or empty
-    std::optional<double> detectable_t_ha;           ///< difference the layout could have shown with 80 % power
-    std::string unit_what;                           ///< "pairs", "fields", "segments of one split" ...
+    std::optional<double> break_even_moisture_pct; ///< points
+    std::string fragile;                           ///< "fragile", "moderate", "sturdy" or empty
+    std::optional<double> detectable_t_ha;         ///< difference the layout could have shown with 80 % power
+    std::string unit_what;                         ///< "pairs", "fields", "segments of one split" ...
     int unit_n = 0;
     std::string estimator;
     Finding finding = Finding::not_shown;
-    std::optional<double> yield_t_ha, baseline_yield_t_ha;  ///< sum mass / sum area of each
-    std::optional<double> raw_gain_t_ha;             ///< difference of plain record means, as the raw map shows it
+    std::optional<double> yield_t_ha, baseline_yield_t_ha; ///< sum mass / sum area of each
+    std::optional<double> raw_gain_t_ha; ///< difference of plain record means, as the raw map shows it
     std::vector<Estimate> also;
-    std::vector<Estimate> robustness;                ///< the gain with one thing changed; filled by the job
+    std::vector<Estimate> robustness; ///< the gain with one thing changed; filled by the job
     std::vector<PairDifference> pairs;
     std::vector<BudgetLine> budget;
     std::optional<Placebo> placebo;
@@ -84,9 +85,9 @@ struct Contrast {
 
 /// How often each level of something met each method, for the confounding table.
 struct Crossing {
-    std::string what;                                ///< "machine", "date", "variety"
+    std::string what; ///< "machine", "date", "variety"
     std::vector<std::string> levels, methods;
-    std::vector<std::vector<double>> area_ha;        ///< [level][method]
+    std::vector<std::vector<double>> area_ha; ///< [level][method]
 };
 
 struct FieldComparison {
@@ -97,26 +98,33 @@ struct FieldComparison {
     Issues issues;
 };
 
+/// One field pooled: every number is the field's own. Several: they speak of fields like these. The range for a next
+/// field holds the instruments' errors too and is never narrower than the total interval.
 struct FarmContrast {
     std::string method, baseline;
     std::optional<double> gain_t_ha, se_t_ha, df;
     std::optional<Interval> ci95_t_ha, ci95_total_t_ha, prediction95_t_ha;
     std::optional<double> p, tau_t_ha, i2_pct, u_shared_t_ha;
     int fields = 0;
-    std::string evidence;                            ///< which class was pooled: classes are never mixed
+    std::string evidence; ///< which class was pooled: classes are never mixed
     std::string estimator;
     Finding finding = Finding::not_shown;
     std::vector<std::string> field_names;
     std::vector<std::string> leaves_out;
-    std::vector<BudgetLine> budget;                  ///< lines common to all fields, added after pooling
+    std::vector<BudgetLine> budget; ///< lines common to all fields, added after pooling
     std::optional<double> df_total, u_total_t_ha;
-    std::optional<double> p_adjusted;                ///< Holm over the rows of one kind of evidence; >= 0.05 holds back
+    std::optional<double> p_adjusted; ///< Holm over the rows of one kind of evidence, for information
+    int looks = 1;                    ///< rows of one kind: total and prediction hold for all at once
+    /// Speaks of the fields in the trial, not of fields like them: the mean of their gains over their land (fixed
+    /// weights), its error from the fields' own errors alone. From two pooled fields on.
+    std::optional<double> these_fields_gain_t_ha;
+    std::optional<Interval> these_fields_ci95_total_t_ha;
 };
 
 struct Comparison {
-    std::vector<FieldComparison> fields;             ///< same order as the input
+    std::vector<FieldComparison> fields; ///< same order as the input
     std::vector<FarmContrast> farm;
-    std::vector<Crossing> crossings;                 ///< of the season, e.g. variety x method over fields
+    std::vector<Crossing> crossings; ///< of the season, e.g. variety x method over fields
     Issues issues;
 };
 
@@ -128,9 +136,9 @@ struct FieldView {
 };
 
 struct CompareOptions {
-    bool sensitivity = true;                         ///< also fit the spatial models beside the primary answer
+    bool sensitivity = true; ///< also fit the spatial models beside the primary answer
     int placebo_layouts = 0;
-    std::uint64_t seed = 20250901;                   ///< of every random draw: same input, same answer
+    std::uint64_t seed = 20250901; ///< of every random draw: same input, same answer
     int jobs = 0;
 };
 

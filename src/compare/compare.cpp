@@ -11,8 +11,11 @@
 
 #include "quartercut/error.hpp"
 
+#include <fmt/format.h>
 #include <tbb/parallel_for.h>
 #include <tbb/task_arena.h>
+
+#include <map>
 
 namespace quartercut {
 namespace {
@@ -39,34 +42,69 @@ std::vector<FieldComparison> compare_fields(const Season& season, const Standard
     return fields;
 }
 
-/// Several methods are several looks: rows of one kind of evidence share Holm's correction.
+/// Land under any method, per field.
+std::vector<double> method_land_m2(const std::vector<ZonedField>& zoned) {
+    std::vector<double> out;
+    for (const ZonedField& field : zoned) {
+        double& land = out.emplace_back(0.0);
+        for (const Zone& zone : field.zones)
+            if (zone.method >= 0) land += zone.area_m2;
+    }
+    return out;
+}
+
+bool same_kind(const std::string& a, const std::string& b) {
+    return a == b || (a.rfind("replicated", 0) == 0 && b.rfind("replicated", 0) == 0);
+}
+
+/// Several methods are several looks: Holm's p of the rows of one kind, for information. A field's own row keeps the
+/// field's.
 void adjust_rows(std::vector<FarmContrast>& rows, const std::string& evidence) {
     std::vector<FarmContrast*> of_kind;
     std::vector<double> p;
     for (FarmContrast& row : rows)
-        if (row.evidence == evidence && row.p) {
+        if (same_kind(row.evidence, evidence) && row.p) {
             of_kind.push_back(&row);
             p.push_back(*row.p);
         }
     if (p.size() < 2) return;
     const std::vector<double> adjusted = contrast::holm_adjusted(p);
-    for (std::size_t i = 0; i < of_kind.size(); ++i) {
-        of_kind[i]->p_adjusted = adjusted[i];
-        if (adjusted[i] >= 0.05 && of_kind[i]->finding != Finding::not_comparable)
-            of_kind[i]->finding = Finding::not_shown;
-    }
+    for (std::size_t i = 0; i < of_kind.size(); ++i)
+        if (of_kind[i]->fields > 1) of_kind[i]->p_adjusted = adjusted[i];
+}
+
+/// What is mixed up with the method in several fields is said once for the season, not field by field.
+void gather_confounded(Comparison& comparison) {
+    std::map<std::string, std::vector<std::string>> fields_of;
+    for (const FieldComparison& field : comparison.fields)
+        for (const Issue& issue : field.issues)
+            if (issue.code == "confounded") fields_of[issue.message].push_back(field.name);
+    std::erase_if(fields_of, [](const auto& entry) { return entry.second.size() < 2; });
+    for (FieldComparison& field : comparison.fields)
+        std::erase_if(field.issues, [&](const Issue& issue) {
+            return issue.code == "confounded" && fields_of.contains(issue.message);
+        });
+    for (const auto& [sentence, names] : fields_of)
+        comparison.issues.push_back(
+            contrast::warning("confounded", "", fmt::format("{} Fields: {}.", sentence, fmt::join(names, ", "))));
+}
+
+void say_history_unused(const Season& season, Issues& issues) {
+    if (!season.history) return;
+    issues.push_back(contrast::warning("history-not-used", "",
+                                       "[history] is given, but this version does not use it yet: every answer is of "
+                                       "this season's records alone."));
 }
 
 } // namespace
 
 void pool_farm(Comparison& comparison, const Season& season, const Standardised& standardised, const Cleaned& cleaned,
                const std::vector<ZonedField>& zoned) {
-    comparison.farm = contrast::pool_fields(season, comparison.fields);
+    comparison.farm = contrast::pool_fields(season, comparison.fields, method_land_m2(zoned));
     Issues ignored;
     for (FarmContrast& row : contrast::compare_whole_fields(season, standardised, cleaned, zoned, ignored))
         comparison.farm.push_back(std::move(row));
-    for (const Evidence evidence :
-         {Evidence::replicated_randomised, Evidence::replicated, Evidence::split, Evidence::whole_field})
+    for (const Evidence evidence : {Evidence::replicated, Evidence::split, Evidence::whole_field})
         adjust_rows(comparison.farm, evidence_word(evidence));
     for (FarmContrast& row : comparison.farm)
         for (const std::string& sentence : contrast::confounding_words(comparison.crossings))
@@ -83,6 +121,8 @@ Comparison compare(const Season& season, const Standardised& standardised, const
     comparison.crossings = contrast::season_crossings(season, standardised, zoned);
     for (const std::string& sentence : contrast::confounding_words(comparison.crossings))
         comparison.issues.push_back(contrast::warning("confounded", "", sentence));
+    gather_confounded(comparison);
+    say_history_unused(season, comparison.issues);
     Issues whole_issues;
     static_cast<void>(contrast::compare_whole_fields(season, standardised, cleaned, zoned, whole_issues));
     comparison.issues.insert(comparison.issues.end(), whole_issues.begin(), whole_issues.end());

@@ -20,21 +20,31 @@ struct Member {
     std::string field;
     const Contrast* contrast = nullptr;
     std::vector<std::string> confounded;
+    double area_m2 = 0.0;
+};
+
+/// What all rows of one kind of evidence share.
+struct Kind {
+    bool replicated = false;
+    int looks = 1; ///< rows of this kind
 };
 
 bool is_replicated(Evidence evidence) {
     return evidence == Evidence::replicated_randomised || evidence == Evidence::replicated;
 }
 
-std::vector<Member> members(const std::vector<FieldComparison>& fields, const std::string& method,
-                            const std::string& baseline, bool replicated) {
+using Names = std::pair<std::string, std::string>; // method, baseline
+
+std::vector<Member> members(const std::vector<FieldComparison>& fields, const std::vector<double>& area_m2,
+                            const Names& names, bool replicated) {
+    const auto& [method, baseline] = names;
     std::vector<Member> out;
-    for (const FieldComparison& field : fields)
-        for (const Contrast& c : field.contrasts) {
+    for (std::size_t f = 0; f < fields.size(); ++f)
+        for (const Contrast& c : fields[f].contrasts) {
             if (c.stratum || c.method != method || c.baseline != baseline) continue;
             if (is_replicated(c.evidence) != replicated || c.evidence == Evidence::whole_field) continue;
             if (!c.gain_t_ha || !c.se_t_ha || !c.ci95_t_ha || *c.se_t_ha <= 0.0) continue;
-            out.push_back({field.name, &c, confounding_words(field.crossings)});
+            out.push_back({fields[f].name, &c, confounding_words(fields[f].crossings), area_m2[f]});
         }
     return out;
 }
@@ -82,6 +92,8 @@ void copy_single(const Contrast& c, FarmContrast& row) {
     row.ci95_t_ha = c.ci95_t_ha;
     row.ci95_total_t_ha = c.ci95_total_t_ha;
     row.p = c.p;
+    row.p_adjusted = c.p_adjusted;
+    row.looks = c.looks;
     row.finding = c.finding;
     row.u_total_t_ha = c.u_total_t_ha;
     row.df_total = c.df_total;
@@ -90,17 +102,57 @@ void copy_single(const Contrast& c, FarmContrast& row) {
         if (line.source != "sampling") row.budget.push_back(line);
     row.u_shared_t_ha = shared_u(row.budget);
     row.leaves_out.emplace_back("One field only: nothing is known of how the gain differs between fields.");
+    if (c.looks > 1) row.leaves_out.push_back(looks_words(c.looks, "comparisons in this field"));
+    if (const std::string coin = coin_words(c); !coin.empty()) row.leaves_out.push_back(coin);
 }
 
-void set_total(FarmContrast& row, const MeanTest& sampling) {
+/// Half of an interval that holds all errors and is never narrower than the `own` ones alone: more degrees of freedom
+/// could make it so.
+double total_half(const MeanTest& own, const Combined& total, double level) {
+    return std::max(t_critical(total.df, level) * total.u, t_critical(own.df, level) * own.se);
+}
+
+Interval around(double middle, double half) { return {middle - half, middle + half}; }
+
+/// The total of the mean and, from three fields on, the range for a next field: that field's own deviation on top, and
+/// the same errors of the instruments, which the next field's would share.
+void set_total(FarmContrast& row, const MeanTest& sampling, double tau2) {
     std::vector<BudgetLine> lines = row.budget;
     row.u_shared_t_ha = shared_u(lines);
     lines.push_back({"sampling", sampling.se, sampling.df, false});
     const Combined total = combine(lines);
     row.u_total_t_ha = total.u;
     row.df_total = total.df;
-    const double half = std::max(t_critical(total.df) * total.u, t_critical(sampling.df) * sampling.se);
-    row.ci95_total_t_ha = Interval{sampling.estimate - half, sampling.estimate + half};
+    const double level = level_for(row.looks);
+    const double half = total_half(sampling, total, level);
+    row.ci95_total_t_ha = around(sampling.estimate, half);
+    if (row.fields < 3) return;
+    const MeanTest next{sampling.estimate, std::sqrt(tau2 + sampling.se * sampling.se), sampling.df};
+    lines.back() = {"sampling", next.se, next.df, false};
+    row.prediction95_t_ha = around(next.estimate, std::max(half, total_half(next, combine(lines), level)));
+}
+
+/// What happened in these very fields: weights are their land, which is known, so each field's error enters with its
+/// own degrees of freedom and no field gains weight by a small error that may be luck.
+void set_these_fields(const std::vector<Member>& fields, FarmContrast& row) {
+    double land = 0.0;
+    for (const Member& member : fields)
+        land += member.area_m2;
+    const bool known = std::all_of(fields.begin(), fields.end(), [](const Member& m) { return m.area_m2 > 0.0; });
+    std::vector<double> weight;
+    std::vector<BudgetLine> sampling;
+    double gain = 0.0;
+    for (const Member& member : fields) {
+        weight.push_back(known ? member.area_m2 / land : 1.0 / static_cast<double>(fields.size()));
+        gain += weight.back() * *member.contrast->gain_t_ha;
+        sampling.push_back({"sampling", weight.back() * *member.contrast->se_t_ha, *member.contrast->df, false});
+    }
+    const Combined own = combine(sampling);
+    std::vector<BudgetLine> lines = pooled_lines(fields, weight);
+    lines.insert(lines.end(), sampling.begin(), sampling.end());
+    row.these_fields_gain_t_ha = gain;
+    row.these_fields_ci95_total_t_ha =
+        around(gain, total_half({gain, own.u, own.df}, combine(lines), level_for(row.looks)));
 }
 
 // How strongly the error of a field with few pairs is drawn towards the farm's mean error, in degrees of freedom.
@@ -128,7 +180,8 @@ std::vector<double> field_variances(const std::vector<Member>& fields, FarmContr
     return variance;
 }
 
-void pool_many(const std::vector<Member>& fields, bool replicated, FarmContrast& row) {
+void pool_many(const std::vector<Member>& fields, const Kind& kind, FarmContrast& row) {
+    row.looks = kind.looks;
     std::vector<double> effect;
     row.estimator = "random effects, REML, modified Hartung-Knapp";
     for (const Member& member : fields)
@@ -143,10 +196,11 @@ void pool_many(const std::vector<Member>& fields, bool replicated, FarmContrast&
     row.p = test.p();
     row.tau_t_ha = std::sqrt(pooled.tau2);
     row.i2_pct = pooled.i2_pct;
-    if (fields.size() >= 3) row.prediction95_t_ha = prediction_interval(pooled);
     row.budget = pooled_lines(fields, pooled.weight);
-    set_total(row, test);
-    row.finding = finding_from(*row.ci95_t_ha, *row.ci95_total_t_ha, replicated ? Ceiling::shown : Ceiling::leans);
+    set_total(row, test, pooled.tau2);
+    set_these_fields(fields, row);
+    row.finding = finding_from(*row.ci95_total_t_ha, kind.replicated ? Ceiling::shown : Ceiling::leans);
+    if (kind.looks > 1) row.leaves_out.push_back(looks_words(kind.looks, "comparisons of this kind on the farm"));
     if (fields.size() == 2)
         row.leaves_out.emplace_back("Two fields only: how the gain differs between fields is hardly known, so the "
                                     "interval is very wide and none is given for a next field.");
@@ -168,7 +222,22 @@ std::vector<std::string> drop_two_pairs(std::vector<Member>& fields) {
     return dropped;
 }
 
-FarmContrast row_of(std::vector<Member> fields, bool replicated) {
+/// Each sentence once, with the fields it holds in.
+void say_confounded(const std::vector<Member>& fields, FarmContrast& row) {
+    std::vector<std::pair<std::string, std::vector<std::string>>> said;
+    for (const Member& member : fields)
+        for (const std::string& sentence : member.confounded) {
+            auto known =
+                std::find_if(said.begin(), said.end(), [&](const auto& entry) { return entry.first == sentence; });
+            if (known == said.end()) known = said.insert(said.end(), {sentence, {}});
+            known->second.push_back(member.field);
+        }
+    for (const auto& [sentence, names] : said)
+        row.leaves_out.push_back(fmt::format("{}: {}", fmt::join(names, ", "), sentence));
+}
+
+FarmContrast row_of(std::vector<Member> fields, const Kind& kind) {
+    const bool replicated = kind.replicated;
     FarmContrast row;
     const std::vector<std::string> dropped = replicated ? drop_two_pairs(fields) : std::vector<std::string>{};
     row.method = fields.front().contrast->method;
@@ -187,18 +256,16 @@ FarmContrast row_of(std::vector<Member> fields, bool replicated) {
     if (!dropped.empty())
         row.leaves_out.push_back(fmt::format("Fields of two pairs only, not pooled: {}.", fmt::join(dropped, ", ")));
     if (mixed) row.leaves_out.emplace_back("Some of these trials were placed at random and some were not.");
-    for (const Member& member : fields)
-        for (const std::string& sentence : member.confounded)
-            row.leaves_out.push_back(fmt::format("{}: {}", member.field, sentence));
+    say_confounded(fields, row);
     if (fields.size() == 1)
         copy_single(*fields.front().contrast, row);
     else
-        pool_many(fields, replicated, row);
+        pool_many(fields, kind, row);
     return row;
 }
 
-std::vector<std::pair<std::string, std::string>> pairs_in(const std::vector<FieldComparison>& fields) {
-    std::vector<std::pair<std::string, std::string>> pairs;
+std::vector<Names> pairs_in(const std::vector<FieldComparison>& fields) {
+    std::vector<Names> pairs;
     for (const FieldComparison& field : fields)
         for (const Contrast& c : field.contrasts)
             if (std::find(pairs.begin(), pairs.end(), std::pair(c.method, c.baseline)) == pairs.end())
@@ -208,7 +275,8 @@ std::vector<std::pair<std::string, std::string>> pairs_in(const std::vector<Fiel
 
 } // namespace
 
-std::vector<FarmContrast> pool_fields(const Season& season, const std::vector<FieldComparison>& fields) {
+std::vector<FarmContrast> pool_fields(const Season& season, const std::vector<FieldComparison>& fields,
+                                      const std::vector<double>& area_m2) {
     auto pairs = pairs_in(fields);
     // Methods in the order of the season file, whichever field comes first.
     std::stable_sort(pairs.begin(), pairs.end(), [&](const auto& a, const auto& b) {
@@ -217,11 +285,14 @@ std::vector<FarmContrast> pool_fields(const Season& season, const std::vector<Fi
     });
     std::stable_partition(pairs.begin(), pairs.end(), [&](const auto& p) { return p.second == season.baseline; });
     std::vector<FarmContrast> rows;
-    for (const bool replicated : {true, false})
-        for (const auto& [method, baseline] : pairs) {
-            const std::vector<Member> found = members(fields, method, baseline, replicated);
-            if (!found.empty()) rows.push_back(row_of(found, replicated));
-        }
+    for (const bool replicated : {true, false}) {
+        std::vector<std::vector<Member>> found;
+        for (const Names& names : pairs)
+            if (auto of_pair = members(fields, area_m2, names, replicated); !of_pair.empty())
+                found.push_back(std::move(of_pair));
+        for (std::vector<Member>& of_pair : found)
+            rows.push_back(row_of(std::move(of_pair), {replicated, static_cast<int>(found.size())}));
+    }
     return rows;
 }
 

@@ -5,7 +5,6 @@
 #include "compare/cells.hpp"
 #include "compare/crossings.hpp"
 #include "compare/findings.hpp"
-#include "compare/paired.hpp"
 #include "compare/pass_strips.hpp"
 #include "compare/placebo.hpp"
 #include "compare/replicated.hpp"
@@ -158,19 +157,11 @@ void add_splits(const FieldContext& field, const std::vector<MethodPair>& splits
     }
 }
 
-void adjust_for_looks(FieldComparison& out) {
-    std::vector<double> p;
-    for (const Contrast& c : out.contrasts)
-        if (c.p) p.push_back(*c.p);
-    if (p.size() < 2) return;
-    const std::vector<double> adjusted = holm_adjusted(p);
-    std::size_t next = 0;
-    for (Contrast& c : out.contrasts)
-        if (c.p) c.p_adjusted = adjusted[next++];
-}
-
 void finish(const FieldContext& field, const std::vector<MethodPair>& order, FieldComparison& out) {
-    adjust_for_looks(out);
+    std::vector<Contrast*> family;
+    for (Contrast& contrast : out.contrasts)
+        family.push_back(&contrast);
+    share_looks(family, "comparisons in this field");
     out.crossings = field_crossings(field);
     const std::vector<std::string> words = confounding_words(out.crossings);
     for (const std::string& sentence : words)
@@ -179,6 +170,25 @@ void finish(const FieldContext& field, const std::vector<MethodPair>& order, Fie
         Contrast& contrast = out.contrasts[i];
         contrast.leaves_out.insert(contrast.leaves_out.end(), words.begin(), words.end());
         add_instruments(field, order[i], contrast);
+    }
+}
+
+/// All strata of all methods are looks of one family.
+void add_strata(const FieldContext& field, const std::vector<Replicated>& replicated, FieldComparison& out) {
+    std::vector<Contrast> all;
+    std::vector<MethodPair> order;
+    for (const Replicated& r : replicated)
+        for (Contrast& c : compare_strata(field, r.blocks, r.pair, replicated_word(field), out.issues)) {
+            all.push_back(std::move(c));
+            order.push_back(r.pair);
+        }
+    std::vector<Contrast*> family;
+    for (Contrast& contrast : all)
+        family.push_back(&contrast);
+    share_looks(family, "comparisons within strata of this field");
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        add_instruments(field, order[i], all[i]);
+        out.contrasts.push_back(std::move(all[i]));
     }
 }
 
@@ -256,10 +266,7 @@ FieldComparison compare_field(const Season& season, const Standardised& standard
     order.insert(order.end(), splits.begin(), splits.end());
     if (!replicated.empty()) out.evidence = replicated_word(field);
     finish(field, order, out);
-    for (const Replicated& r : replicated) {
-        std::vector<Contrast> within = compare_strata(field, r.blocks, r.pair, replicated_word(field), out.issues);
-        std::move(within.begin(), within.end(), std::back_inserter(out.contrasts));
-    }
+    add_strata(field, replicated, out);
     for (const int method : field.layout.on_edges_only)
         out.issues.push_back(
             note("edges-only", out.name,

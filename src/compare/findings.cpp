@@ -3,6 +3,9 @@
 #include "compare/findings.hpp"
 
 #include "compare/budget.hpp"
+#include "compare/paired.hpp"
+
+#include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
@@ -67,6 +70,7 @@ namespace {
 
 constexpr int fewest_pairs = 3;
 constexpr int fewest_fields = 3;
+constexpr double wanted_power = 0.8;
 
 Ceiling ceiling_of(const Contrast& contrast) {
     const bool replicated =
@@ -86,11 +90,23 @@ void settle_fragility(Contrast& contrast) {
     contrast.fragile = fragility_word(std::abs(*contrast.gain_t_ha) / *contrast.u_calibration_t_ha);
 }
 
+const char* coin_subject(const Contrast& contrast) {
+    return contrast.evidence == Evidence::replicated_randomised ? "the coin" : "a coin";
+}
+
+/// Findings change with the budget, so an earlier sentence goes first.
+void settle_coin(Contrast& contrast) {
+    std::erase_if(contrast.leaves_out,
+                  [](const std::string& s) { return s.find("spread between pairs being even") != std::string::npos; });
+    const std::string words = coin_words(contrast);
+    if (!words.empty()) contrast.leaves_out.push_back(words);
+}
+
 } // namespace
 
-Finding finding_from(const Interval& sampling, const Interval& total, Ceiling ceiling) {
-    const bool above = sampling[0] > 0.0 && total[0] > 0.0;
-    const bool below = sampling[1] < 0.0 && total[1] < 0.0;
+Finding finding_from(const Interval& total, Ceiling ceiling) {
+    const bool above = total[0] > 0.0;
+    const bool below = total[1] < 0.0;
     if ((!above && !below) || ceiling == Ceiling::nothing) return Finding::not_shown;
     if (ceiling == Ceiling::leans) return above ? Finding::leans_gain : Finding::leans_loss;
     return above ? Finding::gain : Finding::loss;
@@ -112,16 +128,58 @@ void settle(Contrast& contrast) {
     contrast.df_total = total.df;
     // More degrees of freedom can outweigh more error and make the total interval the narrower one. It is never quoted
     // narrower than sampling alone.
-    const double sampling_half = half_width(*contrast.ci95_t_ha);
-    const double half = std::max(sampling_half, t_critical(total.df) * total.u);
+    const double level = level_for(contrast.looks);
+    const double sampling_half =
+        std::max(half_width(*contrast.ci95_t_ha), t_critical(*contrast.df, level) * *contrast.se_t_ha);
+    const double half = std::max(sampling_half, t_critical(total.df, level) * total.u);
     contrast.ci95_total_t_ha = Interval{*contrast.gain_t_ha - half, *contrast.gain_t_ha + half};
-    contrast.detectable_t_ha =
-        std::max(detectable_in_se(*contrast.df) * *contrast.se_t_ha, detectable_in_se(total.df) * total.u);
+    contrast.detectable_t_ha = std::max(detectable_in_se(*contrast.df, wanted_power, level) * *contrast.se_t_ha,
+                                        detectable_in_se(total.df, wanted_power, level) * total.u);
     settle_fragility(contrast);
-    if (contrast.finding == Finding::not_comparable) return;
-    const bool held_back = contrast.p_adjusted && *contrast.p_adjusted >= 0.05;
-    contrast.finding = held_back ? Finding::not_shown
-                                 : finding_from(*contrast.ci95_t_ha, *contrast.ci95_total_t_ha, ceiling_of(contrast));
+    if (contrast.finding != Finding::not_comparable)
+        contrast.finding = finding_from(*contrast.ci95_total_t_ha, ceiling_of(contrast));
+    settle_coin(contrast);
+}
+
+std::string looks_words(int looks, const std::string& what) {
+    return fmt::format("One of {} {}: the total interval is widened so that all {} hold at once (Bonferroni).", looks,
+                       what, looks);
+}
+
+void share_looks(const std::vector<Contrast*>& family, const std::string& what) {
+    std::vector<Contrast*> looks;
+    std::vector<double> p;
+    for (Contrast* contrast : family) {
+        if (!contrast->ci95_t_ha) continue;
+        looks.push_back(contrast);
+        p.push_back(contrast->p.value_or(1.0));
+    }
+    if (looks.size() < 2) return;
+    const std::vector<double> adjusted = holm_adjusted(p);
+    for (std::size_t i = 0; i < looks.size(); ++i) {
+        looks[i]->looks = static_cast<int>(looks.size());
+        if (looks[i]->p) looks[i]->p_adjusted = adjusted[i];
+        looks[i]->leaves_out.push_back(looks_words(looks[i]->looks, what));
+    }
+}
+
+std::string coin_words(const Contrast& contrast) {
+    if (contrast.finding != Finding::gain && contrast.finding != Finding::loss) return {};
+    if (!contrast.p_randomisation || *contrast.p_randomisation <= 0.05) return {};
+    const double p = *contrast.p_randomisation;
+    const int pairs =
+        static_cast<int>(contrast.pairs.empty() ? static_cast<std::size_t>(contrast.unit_n) : contrast.pairs.size());
+    // The most any order can show: all pairs the same way round, 2 of 2^pairs orders.
+    const bool extreme = pairs <= 5 && std::abs(p - std::ldexp(2.0, -pairs)) < 1e-9;
+    const char* one_in[] = {"four", "eight", "sixteen"};
+    if (extreme && pairs >= 3)
+        return fmt::format("With {} pairs {} alone would give this order one time in {}; the finding rests on the "
+                           "spread between pairs being even.",
+                           pairs, coin_subject(contrast), one_in[pairs - 3]);
+    return fmt::format(
+        "With {} pairs {} alone would give a difference this large in {:.0f} % of all orders; the finding "
+        "rests on the spread between pairs being even.",
+        pairs, coin_subject(contrast), 100.0 * p);
 }
 
 std::vector<std::string> left_out(Evidence evidence) {

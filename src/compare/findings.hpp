@@ -11,11 +11,20 @@ namespace quartercut::contrast {
 enum class Ceiling { shown, leans, nothing };
 
 /// gain/loss for replicated evidence of three or more pairs; leans for a split or three or more whole fields a side.
-[[nodiscard]] Finding finding_from(const Interval& sampling, const Interval& total, Ceiling ceiling);
+/// Nothing but the total interval decides: one that holds 0 is never more than not shown, one that does not is.
+[[nodiscard]] Finding finding_from(const Interval& total, Ceiling ceiling);
 
 /// Sets u_total, df_total, the total interval, break-evens' word, detectable difference and finding from the gain, its
 /// sampling error and the budget lines. Contrasts without a sampling interval are left without a total one.
 void settle(Contrast& contrast);
+
+/// Puts the contrasts into one family: total intervals that hold all at once, said in words, and Holm's p for
+/// information. Those without an interval are no looks. `what`: "comparisons of this field" and the like.
+void share_looks(const std::vector<Contrast*>& family, const std::string& what);
+[[nodiscard]] std::string looks_words(int looks, const std::string& what);
+
+/// What drawing the order by a coin says, where it says less than the finding; empty where it says the same.
+[[nodiscard]] std::string coin_words(const Contrast& contrast);
 
 /// What this kind of evidence cannot answer, in words.
 [[nodiscard]] std::vector<std::string> left_out(Evidence evidence);

@@ -14,7 +14,8 @@ namespace quartercut::contrast {
 void compare_blocks(const FieldContext& field, const std::vector<Block>& blocks, std::pair<int, int> pair,
                     Contrast& contrast, Issues& issues);
 
-/// The same within each stratum, and whether the gain differs between strata.
+/// The same within each stratum, and whether the gain differs between strata. The caller adds the instruments' errors
+/// when all looks are known.
 [[nodiscard]] std::vector<Contrast> compare_strata(const FieldContext& field, const std::vector<Block>& blocks,
                                                    std::pair<int, int> pair, Evidence evidence, Issues& issues);
 

@@ -32,6 +32,13 @@ Extent extent_of(const Cells& cells) {
     return {diagonal, std::min(diagonal / 4.0, std::sqrt(per_cell))};
 }
 
+/// Standard deviation of the yields; 1 where they are all alike.
+double spread_of(const Eigen::VectorXd& yield_t_ha) {
+    const double squares = (yield_t_ha.array() - yield_t_ha.mean()).square().sum();
+    const double spread = std::sqrt(squares / static_cast<double>(yield_t_ha.size()));
+    return spread > 0.0 ? spread : 1.0;
+}
+
 /// The likelihood as a function of log range, nugget share, pass share and log ratio; distances are kept between calls.
 class Likelihood {
 public:
@@ -179,7 +186,11 @@ std::optional<SpatialFit> fit_spatial(const Cells& cells, const SpatialForm& for
     if (cells.size() <= cells.x.cols() + 2) return std::nullopt;
     const Extent extent = extent_of(cells);
     const Bounds bounds = bounds_for(form, extent);
-    Likelihood likelihood(cells, form);
+    // The search sees the same surface whatever unit the yield is in.
+    Cells unit = cells;
+    const double size = spread_of(cells.yield_t_ha);
+    unit.yield_t_ha /= size;
+    Likelihood likelihood(unit, form);
     Optimum best;
     for (const std::vector<double>& start : starts_for(form, extent, options)) {
         Optimum found = maximise(likelihood, start, bounds, options);
@@ -188,10 +199,11 @@ std::optional<SpatialFit> fit_spatial(const Cells& cells, const SpatialForm& for
     if (best.value >= bad_fit) return std::nullopt;
     const double scale = likelihood.scale_at(best.q);
     if (!(scale > 0.0)) return std::nullopt;
-    SpatialFit fit{form, likelihood.unit_parameters(best.q), -best.value, 0.0, true, likelihood.evaluations};
-    fit.at.sill *= scale;
-    fit.at.nugget *= scale;
-    fit.at.pass *= scale;
+    const auto free = static_cast<double>(cells.size() - cells.x.cols());
+    const double loglik = -best.value - free * std::log(size);
+    SpatialFit fit{form, likelihood.unit_parameters(best.q), loglik, 0.0, true, likelihood.evaluations};
+    for (double* variance : {&fit.at.sill, &fit.at.nugget, &fit.at.pass})
+        *variance *= scale * size * size;
     const auto parameters = static_cast<double>(best.q.size() + 1);
     fit.aic = 2.0 * (static_cast<double>(cells.x.cols()) + parameters) - 2.0 * fit.loglik;
     fit.range_found = fit.at.range_m < range_counts_as_lost * extent.diagonal_m;

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Contrasts within strata, from the parts of each strip pair that lie in the stratum, and the interaction
-// method x stratum. Many looks at one field: all p values are adjusted after Holm.
-#include "compare/findings.hpp"
+// method x stratum. Many looks at one field: p values of the interaction are adjusted after Holm, intervals by the caller.
 #include "compare/paired.hpp"
 #include "compare/replicated.hpp"
 
@@ -116,15 +115,6 @@ void report_interaction(const FieldContext& field, const std::map<std::string, s
     }
 }
 
-void adjust_all(std::vector<Contrast>& contrasts) {
-    std::vector<double> p;
-    for (const Contrast& c : contrasts)
-        p.push_back(c.p.value_or(1.0));
-    const std::vector<double> adjusted = holm_adjusted(p);
-    for (std::size_t i = 0; i < contrasts.size(); ++i)
-        if (contrasts[i].p) contrasts[i].p_adjusted = adjusted[i];
-}
-
 std::optional<Contrast> contrast_within(const FieldContext& field, const std::map<std::string, double>& differences,
                                         std::pair<int, int> pair, Contrast contrast) {
     const std::vector<double> values = values_of(differences);
@@ -162,13 +152,6 @@ std::vector<Contrast> compare_strata(const FieldContext& field, const std::vecto
                                   fmt::format("Stratum {}: fewer than two strip pairs have 100 m in it, so no contrast "
                                               "is given there.",
                                               stratum)));
-    }
-    adjust_all(contrasts);
-    for (Contrast& contrast : contrasts) {
-        contrast.leaves_out.insert(
-            contrast.leaves_out.begin(),
-            fmt::format("{} strata were looked at: the finding is held to Holm's correction.", contrasts.size()));
-        add_instruments(field, pair, contrast);
     }
     report_interaction(field, all, issues);
     return contrasts;

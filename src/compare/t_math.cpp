@@ -36,26 +36,28 @@ double chi_squared_quantile(double probability, double df) {
     return boost::math::quantile(boost::math::chi_squared(df), probability);
 }
 
-double power_of_t(double effect_in_se, double df) {
+double level_for(int looks) { return 1.0 - 0.05 / std::max(1, looks); }
+
+double power_of_t(double effect_in_se, double df, double level) {
     const double used_df = std::clamp(df, 1e-3, df_cap);
-    const double critical = t_critical(used_df);
+    const double critical = t_critical(used_df, level);
     const double effect = std::abs(effect_in_se);
-    if (effect == 0.0) return 0.05;
+    if (effect == 0.0) return 1.0 - level;
     const boost::math::non_central_t shifted(used_df, effect);
     const double above = boost::math::cdf(boost::math::complement(shifted, critical));
     const double below = boost::math::cdf(shifted, -critical);
     return above + below;
 }
 
-double detectable_in_se(double df, double power) {
+double detectable_in_se(double df, double power, double level) {
     // The power rises with the effect, so halving an enclosing interval is safe; 60 halvings exhaust a double.
     double low = 0.0;
-    double high = 2.0 * t_critical(df) + 10.0;
-    while (power_of_t(high, df) < power && high < 1e6)
+    double high = 2.0 * t_critical(df, level) + 10.0;
+    while (power_of_t(high, df, level) < power && high < 1e6)
         high *= 2.0;
     for (int step = 0; step < 60; ++step) {
         const double middle = 0.5 * (low + high);
-        (power_of_t(middle, df) < power ? low : high) = middle;
+        (power_of_t(middle, df, level) < power ? low : high) = middle;
     }
     return 0.5 * (low + high);
 }

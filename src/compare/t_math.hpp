@@ -23,11 +23,15 @@ struct MeanTest {
 [[nodiscard]] double t_two_sided_p(double t, double df);
 [[nodiscard]] double chi_squared_quantile(double probability, double df);
 
-/// Probability that a two-sided t test at 5 % finds a true difference of `effect_in_se` standard errors: non-central t.
-[[nodiscard]] double power_of_t(double effect_in_se, double df);
+/// Level of each of `looks` intervals that hold all at once with 95 %: 1 - 0.05 / looks (Bonferroni), whatever the looks
+/// have in common. \pre looks >= 1
+[[nodiscard]] double level_for(int looks);
+
+/// Probability that a two-sided t test finds a true difference of `effect_in_se` standard errors: non-central t.
+[[nodiscard]] double power_of_t(double effect_in_se, double df, double level = 0.95);
 
 /// The true difference, in standard errors, that is found with the given power. Exact non-central t, not the sum of two
 /// quantiles.
-[[nodiscard]] double detectable_in_se(double df, double power = 0.8);
+[[nodiscard]] double detectable_in_se(double df, double power = 0.8, double level = 0.95);
 
 } // namespace quartercut::contrast

@@ -49,7 +49,16 @@ std::optional<WholeField> as_whole(const StandardField& standard, const ZonedFie
 
 struct Sides {
     std::vector<WholeField> method, baseline;
+    int looks = 1; ///< methods that can be tested against the baseline
 };
+
+/// Two fields a side are the least that give an interval.
+int looks_at(const std::map<int, std::vector<WholeField>>& by_method, int baseline) {
+    int looks = 0;
+    for (const auto& [method, fields] : by_method)
+        if (method != baseline && fields.size() >= 2) ++looks;
+    return std::max(1, looks);
+}
 
 std::vector<double> logs(const std::vector<WholeField>& fields) {
     std::vector<double> out;
@@ -129,7 +138,9 @@ void add_total(const MeanTest& log_test, const std::vector<BudgetLine>& lines, d
     const Combined total = combine(all);
     row.u_total_t_ha = total.u;
     row.df_total = total.df;
-    const double half = std::max(t_critical(total.df) * total.u / slope, t_critical(log_test.df) * log_test.se);
+    const double level = level_for(row.looks);
+    const double half =
+        std::max(t_critical(total.df, level) * total.u / slope, t_critical(log_test.df, level) * log_test.se);
     row.ci95_total_t_ha =
         Interval{base * std::expm1(log_test.estimate - half), base * std::expm1(log_test.estimate + half)};
 }
@@ -148,8 +159,8 @@ void say_machines(const Side& side, const Side& baseline, FarmContrast& row) {
 
 void say_counts(const Sides& sides, FarmContrast& row) {
     row.leaves_out.insert(row.leaves_out.begin(),
-                          fmt::format("{} field(s) against {}: the field counts, not its records.", sides.method.size(),
-                                      sides.baseline.size()));
+                          fmt::format("{} {} against {}: the field counts, not its records.", sides.method.size(),
+                                      sides.method.size() == 1 ? "field" : "fields", sides.baseline.size()));
 }
 
 FarmContrast whole_row(const Season& season, const Standardised& standardised, const Cleaned& cleaned,
@@ -181,12 +192,14 @@ FarmContrast whole_row(const Season& season, const Standardised& standardised, c
         return row;
     }
     row.estimator = "Welch's t on log field yields";
+    row.looks = sides.looks;
+    if (row.looks > 1) row.leaves_out.push_back(looks_words(row.looks, "comparisons of whole fields"));
     back_to_t_ha(*test, base, row);
     add_total(*test, instrument_lines(side, baseline, all_calibrations(cleaned)), base, row);
     const bool enough = sides.method.size() >= 3 && sides.baseline.size() >= 3;
     if (!enough)
         row.leaves_out.insert(row.leaves_out.begin(), "Fewer than three fields a method: the interval is rough.");
-    row.finding = finding_from(*row.ci95_t_ha, *row.ci95_total_t_ha, enough ? Ceiling::leans : Ceiling::nothing);
+    row.finding = finding_from(*row.ci95_total_t_ha, enough ? Ceiling::leans : Ceiling::nothing);
     return row;
 }
 
@@ -202,9 +215,10 @@ std::vector<FarmContrast> compare_whole_fields(const Season& season, const Stand
     std::vector<FarmContrast> rows;
     const auto baseline = by_method.find(season.baseline_code());
     if (baseline == by_method.end()) return rows;
+    const int looks = looks_at(by_method, season.baseline_code());
     for (const auto& [method, fields] : by_method) {
         if (method == season.baseline_code()) continue;
-        rows.push_back(whole_row(season, standardised, cleaned, {fields, baseline->second}));
+        rows.push_back(whole_row(season, standardised, cleaned, {fields, baseline->second, looks}));
         if (rows.back().finding == Finding::not_comparable)
             issues.push_back({"too-few-whole-fields", Severity::note, "",
                               fmt::format("{} against {} as whole fields: a side has one field only, so there is a "

@@ -89,6 +89,8 @@ Json farm_contrast_json(const FarmContrast& c) {
                 {"ci95_t_ha", interval(c.ci95_t_ha)},
                 {"ci95_total_t_ha", interval(c.ci95_total_t_ha)},
                 {"prediction95_t_ha", interval(c.prediction95_t_ha)},
+                {"these_fields_gain_t_ha", number(c.these_fields_gain_t_ha)},
+                {"these_fields_ci95_total_t_ha", interval(c.these_fields_ci95_total_t_ha)},
                 {"p", number(c.p)},
                 {"tau_t_ha", number(c.tau_t_ha)},
                 {"i2_pct", number(c.i2_pct)},

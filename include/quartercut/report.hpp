@@ -14,4 +14,8 @@ namespace quartercut {
 /// The answer in plain sentences, one for the farm per method and evidence and one per field: what the terminal prints.
 [[nodiscard]] std::vector<std::string> answer_sentences(const Results& results);
 
+/// Remarks as lines for the terminal, alike ones once with their places:
+/// "warning [code] message (Home, Willow; 12 places)".
+[[nodiscard]] std::vector<std::string> remark_lines(const Issues& issues);
+
 } // namespace quartercut

@@ -6,6 +6,7 @@
 #include "report/sentences.hpp"
 #include "report/table.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace quartercut::report {
@@ -34,20 +35,33 @@ void write_field_answer(Html& html, const Telling& telling, std::size_t index) {
         html.leaf("p", field_sentence(telling, field, contrast),
                   {{"class", std::string(finding_style(contrast.finding))},
                    {"data-finding", finding_word(contrast.finding)}});
-        const std::string raw = raw_sentence(telling, contrast);
+        const std::string raw = raw_sentence(telling, contrast, index);
         if (!raw.empty()) html.leaf("p", raw, {{"class", "raw"}});
     }
     if (!any) html.leaf("p", lone_field_sentence(telling, index));
 }
 
+// A label that repeats the name is none.
+bool says_nothing(const Method& method) { return method.label.empty() || method.label == method.name; }
+
 void write_methods(Html& html, const Telling& telling) {
     const auto& words = telling.words.page;
     const auto& season = telling.season();
     html.leaf("h3", words.meant_by);
+    const auto& methods = season.methods;
+    if (std::all_of(methods.begin(), methods.end(), [](const auto& method) { return says_nothing(method); })) {
+        std::vector<std::string> others;
+        for (const auto& method : methods) {
+            if (method.name != season.baseline) others.push_back(method.name);
+        }
+        html.leaf("p", capital(fill(words.no_labels, arg("others", fmt::format("{}", fmt::join(others, ", "))),
+                                    arg("baseline", season.baseline))));
+        return;
+    }
     const auto list = html.in("dl", {{"class", "meanings"}});
     for (const auto& method : season.methods) {
         html.leaf("dt", method.name);
-        std::string meaning = method.label.empty() ? method.name : method.label;
+        std::string meaning = says_nothing(method) ? words.no_label : method.label;
         if (method.name == season.baseline) meaning += " – " + std::string(words.compared_with);
         html.leaf("dd", meaning);
     }
@@ -161,6 +175,7 @@ void write_answer(Html& html, const Telling& telling) {
             write_field_answer(html, telling, i);
     }
     html.leaf("p", words.answer_note, {{"class", "note"}});
+    if (telling.season().methods.size() > 2) html.leaf("p", words.several_note, {{"class", "note"}});
     write_methods(html, telling);
 }
 

@@ -39,7 +39,7 @@ void write_sentences(Html& html, const Telling& telling, std::size_t index) {
         html.leaf("p", field_sentence(telling, field, contrast),
                   {{"class", std::string(contrast.stratum ? "stratum " : "said ") + finding_style(contrast.finding)}});
         if (contrast.stratum) continue;
-        for (const std::string& line : {yields_sentence(telling, contrast), raw_sentence(telling, contrast)}) {
+        for (const std::string& line : {yields_sentence(telling, contrast), raw_sentence(telling, contrast, index)}) {
             if (!line.empty()) html.leaf("p", line, {{"class", "raw"}});
         }
     }
@@ -52,7 +52,8 @@ Table zones_table(const Telling& telling, std::size_t index) {
     Table table{"zones-" + std::to_string(index + 1),
                 fill(words.zones_table, arg("field", name)),
                 {words.zone, words.method, words.stratum, words.block, std::string(words.area) + " (ac)",
-                 std::string(words.area) + " (ha)", words.records},
+                 std::string(words.area) + " (ha)", words.records, std::string(words.used_area) + " (ac)",
+                 std::string(words.used_area) + " (ha)"},
                 {},
                 4};
     append(table.headings, telling.figures.headings(words.yield));
@@ -67,7 +68,9 @@ Table zones_table(const Telling& telling, std::size_t index) {
                                         zone.block,
                                         fixed(to_acres(SquareMetres{zone.area_m2}).value(), 2),
                                         fixed(zone.area_m2 / m2_per_hectare, 3),
-                                        count(zone.records)};
+                                        count(zone.records),
+                                        fixed(to_acres(SquareMetres{zone.harvested_m2}).value(), 2),
+                                        fixed(zone.harvested_m2 / m2_per_hectare, 3)};
         append(row, telling.figures.cells(zone.yield_t_ha()));
         row.push_back(std::isfinite(zone.moisture_pct) ? fixed(zone.moisture_pct, 1) : "");
         table.rows.push_back(row);

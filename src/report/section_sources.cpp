@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 // Remarks, settings, inputs with their fingerprints, how to cite, and what the words mean.
 #include "report/cautions.hpp"
+#include "report/remarks.hpp"
 #include "report/sections.hpp"
 #include "report/table.hpp"
 
-#include <algorithm>
 #include <array>
 #include <utility>
 
@@ -13,28 +13,35 @@ namespace {
 
 using fmt::arg;
 
-void add_issues(Table& table, const Issues& issues, const std::string& fallback) {
-    for (const auto& issue : issues) {
-        std::vector<std::string> row = {issue.where.empty() ? fallback : issue.where, severity_word(issue.severity),
-                                        issue.message};
-        const bool told = std::find(table.rows.begin(), table.rows.end(), row) != table.rows.end();
-        if (!told) table.rows.push_back(row);
+// A remark that names no place belongs to the field it was made on.
+void add_issues(Issues& all, const Issues& issues, const std::string& field) {
+    for (Issue issue : issues) {
+        if (issue.where.empty()) issue.where = field;
+        all.push_back(std::move(issue));
     }
+}
+
+Issues all_remarks(const Results& results) {
+    Issues all;
+    for (const auto* issues : {&results.standardised.issues, &results.cleaned.issues, &results.comparison.issues})
+        add_issues(all, *issues, "");
+    for (std::size_t i = 0; i < results.standardised.fields.size(); ++i) {
+        const std::string& name = results.standardised.fields[i].name;
+        add_issues(all, results.standardised.fields[i].issues, name);
+        if (i < results.cleaned.fields.size()) add_issues(all, results.cleaned.fields[i].issues, name);
+        if (i < results.zoned.size()) add_issues(all, results.zoned[i].issues, name);
+        if (i < results.comparison.fields.size()) add_issues(all, results.comparison.fields[i].issues, name);
+    }
+    return all;
 }
 
 void write_remarks(Html& html, const Telling& telling) {
     const auto& words = telling.words.page;
-    const auto& results = telling.results;
     Table table{"remarks-table", words.remarks, {words.where, words.weight, words.what}, {}, 3};
-    add_issues(table, results.standardised.issues, words.whole_season);
-    add_issues(table, results.cleaned.issues, words.whole_season);
-    add_issues(table, results.comparison.issues, words.whole_season);
-    for (std::size_t i = 0; i < results.standardised.fields.size(); ++i) {
-        const std::string& name = results.standardised.fields[i].name;
-        add_issues(table, results.standardised.fields[i].issues, name);
-        if (i < results.cleaned.fields.size()) add_issues(table, results.cleaned.fields[i].issues, name);
-        if (i < results.zoned.size()) add_issues(table, results.zoned[i].issues, name);
-        if (i < results.comparison.fields.size()) add_issues(table, results.comparison.fields[i].issues, name);
+    for (const auto& group : grouped(all_remarks(telling.results))) {
+        const std::string places = places_text(group);
+        table.rows.push_back(
+            {places.empty() ? words.whole_season : places, severity_word(group.first.severity), group.first.message});
     }
     html.leaf("h3", words.remarks, {{"id", "remarks"}});
     html.leaf("p", table.rows.empty() ? words.no_remarks : words.remarks_note);

@@ -4,6 +4,7 @@
 #include "report/sentences.hpp"
 
 #include "quartercut/report.hpp"
+#include "report/raw_reason.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -20,18 +21,16 @@ struct Said {
     std::optional<double> gain_t_ha;
     std::optional<Interval> range_t_ha;
     Finding finding = Finding::not_shown;
-    bool single = false; // one comparison, not replicated
-    bool farm = false;   // many fields
-    std::string erase;   // what would undo it, or empty
+    bool total = false;    // the range counts every error that could be sized
+    bool single = false;   // one comparison, not replicated
+    bool repeated = false; // in strips, so that chance can be told from the method
+    bool farm = false;     // many fields
+    std::string erase;     // what would undo it, or empty
+    std::string why;       // whole sentences: why nothing is shown though fields show something, or empty
     std::optional<double> detectable_t_ha;
     std::optional<double> baseline_yield_t_ha;
     std::string reason; // why it cannot be compared
 };
-
-std::string capital(std::string text) {
-    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
-    return text;
-}
 
 std::optional<double> finite(const std::optional<double>& value) {
     return value && std::isfinite(*value) ? value : std::nullopt;
@@ -71,19 +70,23 @@ std::string best_guess(const Telling& telling, const Said& said) {
                 arg("interval", telling.figures.interval(*said.range_t_ha)));
 }
 
-// What the layout could have shown. Where the range reaches beyond it, nothing is claimed about a gap that big.
-std::string could_show(const Telling& telling, const Said& said) {
-    const double detectable = *said.detectable_t_ha;
-    const bool inside = said.range_t_ha && std::abs((*said.range_t_ha)[0]) <= detectable &&
-                        std::abs((*said.range_t_ha)[1]) <= detectable;
+// A layout blind to a tenth of the crop has little to say (judgement: cutting methods seldom differ by as much).
+bool is_poor(const Said& said) {
+    return said.detectable_t_ha && said.baseline_yield_t_ha && *said.detectable_t_ha > 0.1 * *said.baseline_yield_t_ha;
+}
+
+// What is unlikely follows from the range, never from what the layout could have shown: a layout may miss what it could
+// have shown. Land cut once in each way rules nothing out: its range knows nothing of the land itself.
+std::string what_is_left(const Telling& telling, const Said& said) {
     const auto& words = telling.words.answer;
-    // A layout blind to a tenth of the crop has little to say (judgement: cutting methods seldom differ by as much).
-    const bool poor = said.baseline_yield_t_ha && detectable > 0.1 * *said.baseline_yield_t_ha;
-    const char* pattern = poor          ? words.detectable_poor
-                          : inside      ? words.detectable
-                          : said.single ? words.detectable_single
-                                        : words.detectable_reached;
-    return fill(pattern, arg("detectable", telling.figures.size(detectable) + " " + telling.figures.unit()));
+    std::string text;
+    if (said.total && said.repeated && said.range_t_ha && !is_poor(said)) {
+        text += std::string(" ") + words.outside_unlikely + ".";
+    }
+    if (!said.detectable_t_ha) return text;
+    const char* pattern = is_poor(said) ? words.detectable_poor : words.detectable;
+    const std::string detectable = telling.figures.size(*said.detectable_t_ha) + " " + telling.figures.unit();
+    return text + " " + fill(pattern, arg("detectable", detectable)) + ".";
 }
 
 std::string not_shown_text(const Telling& telling, const Said& said) {
@@ -92,7 +95,8 @@ std::string not_shown_text(const Telling& telling, const Said& said) {
         said.place + fill(words.not_shown, arg("method", said.method), arg("baseline", said.baseline)) + ".";
     if (said.gain_t_ha) text += " " + best_guess(telling, said) + ".";
     if (said.single) text += std::string(" ") + words.single + ".";
-    if (said.detectable_t_ha) text += " " + could_show(telling, said) + ".";
+    if (!said.why.empty()) return text + " " + said.why;
+    text += what_is_left(telling, said);
     return text;
 }
 
@@ -176,6 +180,40 @@ std::string another_field(const Telling& telling, const FarmContrast& contrast) 
     return " " + fill(telling.words.answer.another_field, arg("spread", spread(telling, *range))) + ".";
 }
 
+bool is_repeated(const std::string& evidence) {
+    return evidence == evidence_word(Evidence::replicated_randomised) ||
+           evidence == evidence_word(Evidence::replicated);
+}
+
+// The fields a farm row pooled that show a difference beyond chance on their own.
+std::vector<std::string> fields_that_show(const Results& results, const FarmContrast& farm) {
+    std::vector<std::string> names;
+    for (const auto& field : results.comparison.fields) {
+        if (std::find(farm.field_names.begin(), farm.field_names.end(), field.name) == farm.field_names.end()) continue;
+        for (const auto& contrast : field.contrasts) {
+            const bool same = contrast.method == farm.method && contrast.baseline == farm.baseline && !contrast.stratum;
+            const bool shown = contrast.finding == Finding::gain || contrast.finding == Finding::loss;
+            if (same && shown) names.push_back(field.name);
+        }
+    }
+    return names;
+}
+
+// A reader who sees fields say "more than chance" and the farm "not shown" must be told why.
+std::string why_not_shown(const Telling& telling, const FarmContrast& farm) {
+    constexpr int few = 3; // 2 degrees of freedom or fewer: the spread between fields is hardly known
+    const auto& words = telling.words.answer;
+    const auto shown = fields_that_show(telling.results, farm);
+    if (farm.finding != Finding::not_shown || farm.fields < 2 || shown.empty()) return {};
+    const char* pattern = farm.fields > few   ? words.fields_differ
+                          : shown.size() == 1 ? words.few_fields
+                                              : words.few_fields_many;
+    const std::string who =
+        shown.size() == 1 && farm.fields <= few ? shown.front() : capital(count_word(static_cast<int>(shown.size())));
+    const std::string fields = fill(words.many_fields, arg("count", count_word(farm.fields)));
+    return fill(pattern, arg("shown", who), arg("fields", fields)) + ".";
+}
+
 // The first remark of the field that says why nothing can be compared.
 std::string reason_not_comparable(const FieldComparison& field, const Contrast& contrast) {
     for (const auto& issue : field.issues) {
@@ -209,6 +247,9 @@ std::string farm_sentence(const Telling& telling, const FarmContrast& contrast) 
         pct = std::abs(pct);
     said.erase = erase_clause(telling, contrast.field_names, std::move(break_even_pct));
     said.farm = contrast.fields > 1;
+    said.total = contrast.ci95_total_t_ha.has_value();
+    said.repeated = is_repeated(contrast.evidence);
+    said.why = why_not_shown(telling, contrast);
     if (!contrast.leaves_out.empty()) said.reason = contrast.leaves_out.front();
     return tell(telling, said) + another_field(telling, contrast);
 }
@@ -223,6 +264,8 @@ std::string field_sentence(const Telling& telling, const FieldComparison& field,
     said.range_t_ha = finite(contrast.ci95_total_t_ha ? contrast.ci95_total_t_ha : contrast.ci95_t_ha);
     said.finding = contrast.finding;
     said.single = contrast.evidence == Evidence::split || contrast.evidence == Evidence::whole_field;
+    said.total = contrast.ci95_total_t_ha.has_value();
+    said.repeated = !said.single;
     said.detectable_t_ha = finite(contrast.detectable_t_ha);
     said.baseline_yield_t_ha = finite(contrast.baseline_yield_t_ha);
     if (const auto pct = finite(contrast.break_even_calibration_pct)) {
@@ -232,10 +275,11 @@ std::string field_sentence(const Telling& telling, const FieldComparison& field,
     return tell(telling, said);
 }
 
-std::string raw_sentence(const Telling& telling, const Contrast& contrast) {
+std::string raw_sentence(const Telling& telling, const Contrast& contrast, std::optional<std::size_t> field_index) {
     const auto raw = finite(contrast.raw_gain_t_ha);
     if (!raw) return {};
-    return raw_text(telling, *raw);
+    const std::string reason = field_index ? raw_reason(telling, contrast, *field_index) : std::string{};
+    return raw_text(telling, *raw) + (reason.empty() ? reason : " " + reason);
 }
 
 std::string farm_raw_sentence(const Telling& telling, const FarmContrast& contrast) {
@@ -293,7 +337,7 @@ std::vector<std::string> answer_sentences(const Results& results) {
         for (const auto& contrast : field.contrasts) {
             if (contrast.stratum) continue;
             std::string line = field.name + ": " + report::field_sentence(telling, field, contrast);
-            const std::string raw = report::raw_sentence(telling, contrast);
+            const std::string raw = report::raw_sentence(telling, contrast, i);
             if (!raw.empty()) line += " " + raw;
             out.push_back(std::move(line));
             any = true;

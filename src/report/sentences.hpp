@@ -26,6 +26,8 @@ namespace quartercut::report {
 [[nodiscard]] std::string lone_field_sentence(const Telling& telling, std::size_t index);
 
 /// What the plain record means would have said, or empty where unknown.
-[[nodiscard]] std::string raw_sentence(const Telling& telling, const Contrast& contrast);
+/// With the reason why, if known, where it is far from the answer and the contrast's field is given.
+[[nodiscard]] std::string raw_sentence(const Telling& telling, const Contrast& contrast,
+                                       std::optional<std::size_t> field_index = std::nullopt);
 
 } // namespace quartercut::report

@@ -4,6 +4,11 @@
 
 namespace quartercut::report {
 
+std::string capital(std::string text) {
+    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+    return text;
+}
+
 std::string label_of(const Season& season, const std::string& method) {
     const int code = season.method_code(method);
     if (code < 0) return method;
@@ -36,7 +41,7 @@ std::string evidence_text(Evidence evidence) {
     case Evidence::replicated:
         return "strips, repeated";
     case Evidence::split:
-        return "one field, split";
+        return "parts of one field, not repeated";
     case Evidence::whole_field:
         return "whole fields";
     }
@@ -55,7 +60,7 @@ std::string evidence_short(const std::string& word) {
     if (word == evidence_word(Evidence::replicated_randomised) || word == evidence_word(Evidence::replicated)) {
         return "strips";
     }
-    if (word == evidence_word(Evidence::split)) return "split fields";
+    if (word == evidence_word(Evidence::split)) return "fields in parts";
     return word == evidence_word(Evidence::whole_field) ? "whole fields" : word;
 }
 

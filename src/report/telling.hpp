@@ -26,6 +26,9 @@ template <class... Arguments>
     return fmt::format(fmt::runtime(pattern), std::forward<Arguments>(arguments)...);
 }
 
+/// First letter in capitals.
+[[nodiscard]] std::string capital(std::string text);
+
 /// Label of a method by name; the name where the season file gives no label.
 [[nodiscard]] std::string label_of(const Season& season, const std::string& method);
 

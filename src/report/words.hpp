@@ -12,7 +12,7 @@ struct AnswerWords {
     // how the land was laid out, before the comma; {fields}: "four fields", "one field"
     const char* farm_replicated_randomised = "On the {fields} laid out in side-by-side strips placed at random";
     const char* farm_replicated = "On the {fields} laid out in side-by-side strips";
-    const char* farm_split = "On the {fields} split between the two ways of cutting";
+    const char* farm_split = "On the {fields} cut in more than one way, but not in repeated strips";
     const char* farm_whole = "Across {fields}, each cut wholly one way";
     const char* farm_other = "On the {fields} compared";
     const char* one_field = "one field";
@@ -42,22 +42,28 @@ struct AnswerWords {
     const char* best_guess_bare_more = "The best guess is {size} more for {method}";
     const char* best_guess_bare_less = "The best guess is {size} less for {method}";
     const char* best_guess_bare_same = "The best guess is no difference";
-    const char* detectable =
-        "A difference of {detectable} or more would have shown up four times in five, so a gap that "
-        "big is unlikely";
-    const char* detectable_reached = "This layout could be trusted to show a difference of {detectable} or more, four "
-                                     "times in five; a smaller one needs more strips or more years";
+    const char* outside_unlikely = "A difference outside that range is unlikely";
+    const char* detectable = "This layout could have shown {detectable} or more four times in five; a smaller "
+                             "difference needs more strips or more years";
     const char* detectable_poor =
         "This layout could only have shown a difference of {detectable} or more, so it says little "
         "either way";
-    const char* detectable_single =
-        "A difference of {detectable} or more would have stood out four times in five, even "
-        "in a single comparison";
+    const char* few_fields = "{shown} on its own shows more than chance, but {fields} say little about what other "
+                             "fields would do";
+    const char* few_fields_many = "{shown} of them show more than chance on their own, but {fields} say little about "
+                                  "what other fields would do";
+    const char* fields_differ = "{shown} of them on their own show more than chance, but the fields do not agree well "
+                                "enough to say so of fields in general";
+    const char* these_fields = "For these {fields} alone: {clause}";
     const char* single = "It is one comparison, not replicated";
     const char* not_comparable = "{method} and {baseline} cannot be compared here";
     const char* raw_more = "The raw yield map would have said {size} more";
     const char* raw_less = "The raw yield map would have said {size} less";
     const char* raw_same = "The raw yield map would have said no difference";
+    const char* raw_reason = "That map does not allow for {reasons}";
+    const char* raw_calibration = "calibration factors of the two that differ by {pct} %";
+    const char* raw_moisture = "moistures of the two that differ by {points} points";
+    const char* raw_and = " and ";
     const char* raw_farm = "The raw yield maps of these fields would have said {spread}";
     const char* both_yields = "Yield at {basis} % moisture: {method} {yield}, {baseline} {other} {unit}";
     const char* another_field = "On another field like these, expect {spread}";
@@ -80,6 +86,8 @@ struct PageWords {
     const char* nav = "On this page";
 
     const char* answer = "The answer";
+    const char* several_note = "Several methods are compared here, so every range is widened for the number of "
+                               "comparisons: the more one looks, the easier chance fools one.";
     const char* answer_note = "The numbers in brackets are the range the true difference most likely lies in: ranges "
                               "made this way hold the truth 19 times in 20, when what they count is all there is. "
                               "They count the spread between strips or fields and the errors of calibration, moisture "
@@ -87,6 +95,8 @@ struct PageWords {
     const char* by_field = "Field by field";
     const char* meant_by = "What the methods are";
     const char* compared_with = "the one the others are compared with";
+    const char* no_label = "not described in the season file";
+    const char* no_labels = "{others} compared with {baseline}. The season file does not describe them further.";
 
     const char* farm_view = "The season at a glance";
     const char* season_map = "Where the fields lie";
@@ -132,6 +142,7 @@ struct PageWords {
     const char* stratum = "Stratum";
     const char* block = "Block";
     const char* area = "Area";
+    const char* used_area = "Area of the records used";
     const char* yield = "Yield";
     const char* moisture = "Moisture (%)";
     const char* records = "Records";
@@ -165,7 +176,7 @@ struct PageWords {
     const char* robustness_note = "The ranges here show the spread between strips or segments alone.";
     const char* changed = "What was changed";
     const char* as_reported = "as reported";
-    const char* crossing_table = "{what} by method on {field}, hectares";
+    const char* crossing_table = "{what} by method on {field}: area of the records used, hectares";
     const char* crossing_note = "If each {what} met only one method, its effect and the method's cannot be told apart.";
 
     const char* cleaning = "What cleaning did";
@@ -212,7 +223,7 @@ struct PageWords {
     const char* last = "Last";
     const char* day = "Day of cutting";
 
-    const char* season_crossing_table = "{what} by method over the season, hectares";
+    const char* season_crossing_table = "{what} by method over the season: area of the records used, hectares";
     const char* leaves_out = "What the range leaves out";
     const char* leaves_out_note = "The range in brackets cannot know about these:";
     const char* cautions = "Before you act on it";

@@ -32,6 +32,8 @@ void setup_demo(CLI::App& app, CommonOptions& common, Action& action);
 /// The job's options from the command line's.
 [[nodiscard]] JobOptions job_options(const CommonOptions& common);
 
+[[nodiscard]] bool has_command(const CLI::App& app, const std::string& word);
+
 /// The command nearest to a mistyped word, or empty when none is near.
 [[nodiscard]] std::string nearest_command(const CLI::App& app, const std::string& word);
 

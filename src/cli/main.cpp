@@ -28,7 +28,9 @@ constexpr const char* k_footer =
 void add_common_options(CLI::App& app, CommonOptions& common) {
     app.add_option("--out", common.out, "Folder for the results (default: 'results' beside the season file)")
         ->type_name("DIR");
-    app.add_option("--only", common.only, "Look at this field only; may be given several times")->type_name("FIELD");
+    app.add_option("--only", common.only, "Look at this field only; may be given several times")
+        ->type_name("FIELD")
+        ->allow_extra_args(false);
     app.add_option("--jobs", common.jobs, "Worker threads (default: all cores); the results do not depend on it")
         ->type_name("N")
         ->check(CLI::Range(1, 1024));
@@ -37,14 +39,21 @@ void add_common_options(CLI::App& app, CommonOptions& common) {
     app.add_flag("--no-color", common.no_color, "No colour (NO_COLOR does the same)");
 }
 
-int usage_error(const CLI::App& app, const CLI::ParseError& error, int argc, char** argv) {
-    tell("quartercut: " + std::string(error.what()));
-    if (argc > 1 && argv[1][0] != '-') {
-        const std::string near = nearest_command(app, argv[1]);
-        if (!near.empty() && near != argv[1]) tell("Did you mean 'quartercut " + near + "'?");
-    }
+int usage_error(const CLI::App& app, const std::string& message, const std::string& command) {
+    tell("quartercut: " + message);
+    const std::string near = nearest_command(app, command);
+    if (!near.empty() && near != command) tell("Did you mean 'quartercut " + near + "'?");
     tell("'quartercut --help' lists commands and options.");
     return static_cast<int>(ExitCode::usage);
+}
+
+/// The first word of the command line, where it is a command; empty when options come first.
+std::string first_word(int argc, char** argv) { return argc > 1 && argv[1][0] != '-' ? argv[1] : ""; }
+
+int show(const std::string& text, ExitCode code) {
+    print(text);
+    finish_output();
+    return static_cast<int>(code);
 }
 
 int run(int argc, char** argv) {
@@ -59,24 +68,21 @@ int run(int argc, char** argv) {
     setup_check(app, common, action);
     setup_compare(app, common, action);
     setup_demo(app, common, action);
-    if (argc == 1) {
-        print(app.help());
-        finish_output();
-        return static_cast<int>(ExitCode::usage);
-    }
+    for (CLI::App* command : app.get_subcommands(nullptr))
+        add_common_options(*command, common);
+    if (argc == 1) return show(app.help(), ExitCode::usage);
+    const std::string command = first_word(argc, argv);
+    // Asked before parsing: `--help` behind an unknown command would otherwise be answered as if all were well.
+    if (!command.empty() && !has_command(app, command))
+        return usage_error(app, "there is no command '" + command + "' in this version.", command);
     try {
         app.parse(argc, argv);
     } catch (const CLI::CallForHelp&) {
-        const auto chosen = app.get_subcommands();
-        print(chosen.empty() ? app.help() : chosen.front()->help());
-        finish_output();
-        return 0;
+        return show(app.help(), ExitCode::done);
     } catch (const CLI::CallForVersion&) {
-        print(app.version() + "\n");
-        finish_output();
-        return 0;
+        return show(app.version() + "\n", ExitCode::done);
     } catch (const CLI::ParseError& error) {
-        return usage_error(app, error, argc, argv);
+        return usage_error(app, error.what(), command);
     }
     allow_color(!common.no_color);
     action();

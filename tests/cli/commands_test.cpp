@@ -20,7 +20,8 @@ TEST(Commands, HelpTeachesAndExitsWithZero) {
         EXPECT_THAT(ran.out, HasSubstr("quartercut")) << command;
         EXPECT_EQ(ran.err, "") << command;
     }
-    EXPECT_THAT(folder.run("compare --help").out, HasSubstr("Example"));
+    EXPECT_THAT(folder.run("compare --help").out,
+                testing::AllOf(HasSubstr("Example"), HasSubstr("--only"), HasSubstr("quartercut compare")));
 }
 
 TEST(Commands, VersionIsOneLine) {
@@ -39,6 +40,19 @@ TEST(Commands, WrongUsageExitsWithTwoAndSuggests) {
     EXPECT_EQ(ran.exit_code, 2);
     EXPECT_THAT(ran.err, HasSubstr("Did you mean 'quartercut compare'?"));
     EXPECT_EQ(ran.out, "");
+}
+
+TEST(Commands, ACommandThatDoesNotExistIsRefusedEvenWhenHelpIsAsked) {
+    const SeasonFolder folder(TextFiles{});
+    const Ran ran = folder.run("sow --help");
+    EXPECT_EQ(ran.exit_code, 2);
+    EXPECT_THAT(ran.err, HasSubstr("no command 'sow'"));
+}
+
+TEST(Commands, OptionsStandBeforeOrBehindTheCommand) {
+    const SeasonFolder folder(text_season());
+    EXPECT_EQ(folder.run("--quiet check season.toml").out, "");
+    EXPECT_EQ(folder.run("check season.toml --quiet").out, "");
 }
 
 TEST(Commands, AFullDeviceOnStandardOutputIsSaid) {

@@ -96,6 +96,12 @@ TEST(Compare, OnlyAnUnknownFieldIsRefusedWithTheNamesThereAre) {
     EXPECT_EQ(folder.left_behind(), "");
 }
 
+TEST(Compare, OnlyTakesOneNameAtATime) {
+    const SeasonFolder folder(text_season());
+    const Ran ran = folder.run("compare --only Home season.toml");
+    EXPECT_EQ(ran.exit_code, 0) << ran.err;
+}
+
 TEST(Compare, SaysTheSameOfMassesInPoundsAndWidthsInFeet) {
     TextFiles imperial = text_season();
     std::string& text = imperial["points.csv"];

@@ -15,16 +15,16 @@ enum class MoistureClass { dry, tough, damp, moist, wet };
 
 /// A crop as the grading law knows it. Limits are percent moisture, wet basis, the highest value still in the class.
 struct Crop {
-    std::string name;                     ///< as written in the season file, e.g. "canola"
-    double basis_pct = 0.0;               ///< standard moisture: the highest dry (straight) moisture; 0: none in law
-    double bushel_lb = 0.0;               ///< trade weight of a bushel (lb), not the legal volume; 0: none published
-    std::optional<double> dry_to_pct;     ///< nullopt where the law has no tough band (beans)
+    std::string name;                 ///< as written in the season file, e.g. "canola"
+    double basis_pct = 0.0;           ///< standard moisture: the highest dry (straight) moisture; 0: none in law
+    double bushel_lb = 0.0;           ///< trade weight of a bushel (lb), not the legal volume; 0: none published
+    std::optional<double> dry_to_pct; ///< nullopt where the law has no tough band (beans)
     std::optional<double> tough_to_pct;
-    std::optional<double> damp_to_pct;    ///< only where a moist class exists
+    std::optional<double> damp_to_pct; ///< only where a moist class exists
     std::optional<double> moist_to_pct;
-    double yield_low_t_ha = 0.05;         ///< a record below is not believable (judgement)
-    double yield_high_t_ha = 20.0;        ///< a record above is not believable (judgement)
-    std::vector<std::string> also;        ///< other spellings
+    double yield_low_t_ha = 0.05;  ///< a record below is not believable (judgement)
+    double yield_high_t_ha = 20.0; ///< a record above is not believable (judgement)
+    std::vector<std::string> also; ///< other spellings
 };
 
 /// The crop of that name or spelling (case and hyphens do not matter), or nullptr.

@@ -11,10 +11,10 @@ enum class Severity { note, warning, error };
 
 /// One remark. `error` marks a remark of `check` that would stop `compare`; `compare` itself throws instead.
 struct Issue {
-    std::string code;     ///< lower-case words joined by hyphens, stable across versions, e.g. "lag-not-found"
+    std::string code; ///< lower-case words joined by hyphens, stable across versions, e.g. "lag-not-found"
     Severity severity = Severity::note;
-    std::string where;    ///< field, file, layer, row or column; empty for the whole season
-    std::string message;  ///< what is odd, and what to do; a whole sentence a grower understands
+    std::string where;   ///< field, file, layer, row or column; empty for the whole season
+    std::string message; ///< what is odd, and what to do; a whole sentence a grower understands
 };
 
 using Issues = std::vector<Issue>;

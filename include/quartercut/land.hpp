@@ -11,13 +11,13 @@
 namespace quartercut {
 
 struct LegalLand {
-    std::string quarter;               ///< NE, NW, SE, SW; empty when a legal subdivision or whole section was given
-    std::optional<int> subdivision;    ///< 1..16
-    int section = 0;                   ///< 1..36
-    int township = 0;                  ///< 1..126 (Alberta), 1..129 (Saskatchewan archives guide)
-    int range = 0;                     ///< 1..34
-    char side = 'W';                   ///< W or E (E only of the 1st meridian)
-    int meridian = 0;                  ///< 1..6
+    std::string quarter;            ///< NE, NW, SE, SW; empty when a legal subdivision or whole section was given
+    std::optional<int> subdivision; ///< 1..16
+    int section = 0;                ///< 1..36
+    int township = 0;               ///< 1..126 (Alberta), 1..129 (Saskatchewan archives guide)
+    int range = 0;                  ///< 1..34
+    char side = 'W';                ///< W or E (E only of the 1st meridian)
+    int meridian = 0;               ///< 1..6
 };
 
 /// Parses and validates. \throws InputError naming the part that is out of range and what is allowed.

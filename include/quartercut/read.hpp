@@ -21,8 +21,8 @@ namespace quartercut {
 
 /// One file that was read, for inputs.json.
 struct InputFile {
-    std::string path;        ///< as the season file names it (relative)
-    std::string role;        ///< "season", "fields", "points", "methods", "strata", "tickets"
+    std::string path; ///< as the season file names it (relative)
+    std::string role; ///< "season", "fields", "points", "methods", "strata", "tickets"
     std::string layer;
     std::uint64_t bytes = 0;
     std::string sha256;
@@ -31,57 +31,57 @@ struct InputFile {
 
 /// A polygon of a layer with its attributes as text.
 struct RawArea {
-    std::string name;                               ///< value of the naming column (field, method, stratum)
+    std::string name; ///< value of the naming column (field, method, stratum)
     MultiPolygon shape_deg;
-    std::map<std::string, std::string> attributes;  ///< column -> text, as found
-    std::size_t row = 0;                            ///< 1-based row in the layer
+    std::map<std::string, std::string> attributes; ///< column -> text, as found
+    std::size_t row = 0;                           ///< 1-based row in the layer
 };
 
 /// Words of a text column, each stored once.
 struct TextColumn {
     std::vector<std::string> words;
-    std::vector<std::int32_t> codes;                ///< index into words, -1 where empty; one per record
+    std::vector<std::int32_t> codes; ///< index into words, -1 where empty; one per record
 };
 
 struct NumberColumn {
-    std::string name;                               ///< column in the file
-    std::string unit;                               ///< unit to convert from, never empty where the meaning has units
-    std::string moisture;                           ///< yield: "wet" or "dry"
-    std::vector<double> values;                     ///< NaN where empty; one per record
+    std::string name;           ///< column in the file
+    std::string unit;           ///< unit to convert from, never empty where the meaning has units
+    std::string moisture;       ///< yield: "wet" or "dry"
+    std::vector<double> values; ///< NaN where empty; one per record
 };
 
 /// The records of one file (or layer), in file order. Columns not found are absent from the maps.
 struct RawRecords {
-    std::size_t input = 0;                          ///< index into Raw::inputs
+    std::size_t input = 0; ///< index into Raw::inputs
     std::vector<double> lon_deg, lat_deg;
-    std::vector<double> time_s;                     ///< seconds since 1970-01-01 UTC, NaN where unknown; empty: no times
-    std::map<Meaning, NumberColumn> numbers;        ///< yield flow moisture speed distance duration width heading
-    std::map<Meaning, TextColumn> texts;            ///< machine header load method
-    std::vector<std::uint8_t> header_up;            ///< 1 raised, 0 down; empty: not recorded
-    std::vector<std::uint32_t> row;                 ///< 1-based row in the file, where records without a place were left
-                                                    ///< out; empty: the index + 1
+    std::vector<double> time_s;              ///< seconds since 1970-01-01 UTC, NaN where unknown; empty: no times
+    std::map<Meaning, NumberColumn> numbers; ///< yield flow moisture speed distance duration width heading
+    std::map<Meaning, TextColumn> texts;     ///< machine header load method
+    std::vector<std::uint8_t> header_up;     ///< 1 raised, 0 down; empty: not recorded
+    std::vector<std::uint32_t> row;          ///< 1-based row in the file, where records without a place were left
+                                             ///< out; empty: the index + 1
     [[nodiscard]] std::size_t size() const { return lon_deg.size(); }
 };
 
 /// A weighed load.
 struct Ticket {
     std::string id;
-    std::string field, machine, method, load;       ///< empty where the column is absent or blank
-    std::optional<double> start_s, end_s;           ///< time window, seconds since 1970-01-01 UTC
-    double net_kg = 0.0;                            ///< gross less tare, dockage still in
+    std::string field, machine, method, load; ///< empty where the column is absent or blank
+    std::optional<double> start_s, end_s;     ///< time window, seconds since 1970-01-01 UTC
+    double net_kg = 0.0;                      ///< gross less tare, dockage still in
     double moisture_pct = 0.0;
-    double dockage_pct = 0.0;                       ///< to be taken off net_kg
-    std::size_t row = 0;                            ///< 1-based row in the file, header not counted
+    double dockage_pct = 0.0; ///< to be taken off net_kg
+    std::size_t row = 0;      ///< 1-based row in the file, header not counted
 };
 
 struct Raw {
     std::vector<RawArea> fields;
-    std::vector<RawArea> method_areas;              ///< empty unless methods come from polygons
-    std::vector<RawArea> strata;                    ///< empty unless strata come from polygons
+    std::vector<RawArea> method_areas; ///< empty unless methods come from polygons
+    std::vector<RawArea> strata;       ///< empty unless strata come from polygons
     std::vector<RawRecords> records;
     std::vector<Ticket> tickets;
     std::vector<InputFile> inputs;
-    bool local_metres = false;                      ///< coordinates are local metres, not degrees
+    bool local_metres = false; ///< coordinates are local metres, not degrees
     Issues issues;
 };
 
@@ -95,12 +95,12 @@ struct LayerSketch {
     enum class Kind { polygons, points, tickets, table, unknown };
     Kind kind = Kind::unknown;
     std::string file, layer;
-    std::string crs;                                ///< as the file names it; empty when it says none
-    std::size_t rows = 0;                           ///< 0 for tables: they are not read to their end
+    std::string crs;      ///< as the file names it; empty when it says none
+    std::size_t rows = 0; ///< 0 for tables: they are not read to their end
     std::vector<std::string> columns;
-    std::map<Meaning, ColumnChoice> meanings;       ///< columns recognised, with unit and wet/dry where the file says
-    std::map<std::string, std::vector<std::string>> values;  ///< words found in columns that hold few of them
-    std::string trouble;                            ///< why it cannot be read, or which columns are open
+    std::map<Meaning, ColumnChoice> meanings; ///< columns recognised, with unit and wet/dry where the file says
+    std::map<std::string, std::vector<std::string>> values; ///< words found in columns that hold few of them
+    std::string trouble;                                    ///< why it cannot be read, or which columns are open
 };
 
 /// Looks into a file, for the draft of a season file. Never throws for bad content: `trouble` says what is wrong.

@@ -15,7 +15,7 @@ struct Results {
     Cleaned cleaned;
     std::vector<ZonedField> zoned;
     Comparison comparison;
-    std::string version;               ///< of the program
+    std::string version; ///< of the program
 };
 
 } // namespace quartercut

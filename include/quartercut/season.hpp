@@ -24,37 +24,54 @@ struct TextPlace {
 };
 
 /// What the records of a column mean. One entry of [points.columns].
-enum class Meaning { yield, flow, moisture, speed, distance, duration, width, time, heading, machine, header, load,
-                     longitude, latitude, date, clock, method };
+enum class Meaning {
+    yield,
+    flow,
+    moisture,
+    speed,
+    distance,
+    duration,
+    width,
+    time,
+    heading,
+    machine,
+    header,
+    load,
+    longitude,
+    latitude,
+    date,
+    clock,
+    method
+};
 
 /// "yield", "flow", ...: the key used under [points.columns].
 [[nodiscard]] const char* meaning_word(Meaning meaning);
 
 struct ColumnChoice {
     std::string column;
-    std::string unit;           ///< as written; empty when the column has none
-    std::string moisture;       ///< yield only: "wet", "dry" (already at the basis) or empty
-    std::string up;             ///< header only: the value that means "raised"
+    std::string unit;     ///< as written; empty when the column has none
+    std::string moisture; ///< yield only: "wet", "dry" (already at the basis) or empty
+    std::string up;       ///< header only: the value that means "raised"
     TextPlace place;
 };
 
 struct LayerInput {
-    std::string file;           ///< relative to the season file's folder
-    std::string layer;          ///< empty: the only layer of the file
-    std::string crs;            ///< empty: as the file says; "local metres" for local coordinates without a CRS
+    std::string file;  ///< relative to the season file's folder
+    std::string layer; ///< empty: the only layer of the file
+    std::string crs;   ///< empty: as the file says; "local metres" for local coordinates without a CRS
     TextPlace place;
 };
 
 struct FieldsInput : LayerInput {
-    std::string name_column;                     ///< column that names a field
-    std::map<std::string, std::string> columns;  ///< meaning (legal, variety, seeded, ...) -> column
+    std::string name_column;                    ///< column that names a field
+    std::map<std::string, std::string> columns; ///< meaning (legal, variety, seeded, ...) -> column
 };
 
 struct PointsInput {
     std::vector<std::string> files;
     std::string layer;
     std::string crs;
-    std::string time_zone;                       ///< e.g. "-06:00"; applies to times that state none
+    std::string time_zone; ///< e.g. "-06:00"; applies to times that state none
     std::map<Meaning, ColumnChoice> columns;
     TextPlace place;
 };
@@ -63,14 +80,14 @@ enum class MethodSource { polygons, points, fields };
 
 struct MethodsInput : LayerInput {
     MethodSource source = MethodSource::polygons;
-    std::string column;                          ///< column of the polygons, records or boundaries that names a method
-    std::map<std::string, std::string> values;   ///< value found -> method name; empty: values are the names
+    std::string column;                        ///< column of the polygons, records or boundaries that names a method
+    std::map<std::string, std::string> values; ///< value found -> method name; empty: values are the names
 };
 
 struct Method {
     std::string name;
-    std::string label;                           ///< defaults to the name
-    std::optional<double> cut_width_m;           ///< width of land one pass (or one windrow) stands for
+    std::string label;                 ///< defaults to the name
+    std::optional<double> cut_width_m; ///< width of land one pass (or one windrow) stands for
 };
 
 enum class StrataKind { polygons, grid, legal_subdivision, edge_and_interior };
@@ -78,7 +95,7 @@ enum class StrataKind { polygons, grid, legal_subdivision, edge_and_interior };
 struct StrataInput : LayerInput {
     StrataKind kind = StrataKind::polygons;
     std::string column;
-    double cell_m = 100.0;                       ///< grid: side of a cell
+    double cell_m = 100.0; ///< grid: side of a cell
 };
 
 struct TicketsInput {
@@ -88,61 +105,61 @@ struct TicketsInput {
 
 struct TrialInput {
     bool randomised = false;
-    std::string pairs = "auto";                  ///< "auto", "none", or the column naming each method polygon's block
+    std::string pairs = "auto"; ///< "auto", "none", or the column naming each method polygon's block
 };
 
 /// Each step of the cleaning can be switched off by its plain key in [cleaning].
 struct CleaningChoice {
-    bool lag = true;              ///< shift flow to where it was cut
+    bool lag = true; ///< shift flow to where it was cut
     bool moisture_lag = true;
-    bool ramps = true;            ///< drop the filling and emptying of the machine at pass ends
-    bool coverage = true;         ///< harvested area from land not cut before
-    bool speed = true;            ///< standing still, racing, sudden changes
+    bool ramps = true;    ///< drop the filling and emptying of the machine at pass ends
+    bool coverage = true; ///< harvested area from land not cut before
+    bool speed = true;    ///< standing still, racing, sudden changes
     bool turns = true;
-    bool limits = true;           ///< yields no crop gives, then far from the rest of the method area
-    bool neighbours = true;       ///< far from the neighbouring records
+    bool limits = true;     ///< yields no crop gives, then far from the rest of the method area
+    bool neighbours = true; ///< far from the neighbouring records
     bool short_passes = true;
-    bool merge = true;            ///< records on one spot become one, mass kept
-    bool edge_passes = true;      ///< a cut across two methods is left out of contrasts
+    bool merge = true;       ///< records on one spot become one, mass kept
+    bool edge_passes = true; ///< a cut across two methods is left out of contrasts
     bool tickets = true;
-    bool machine_offsets = true;  ///< machines of one field brought level from neighbouring passes, without tickets
+    bool machine_offsets = true; ///< machines of one field brought level from neighbouring passes, without tickets
 };
 
 struct ComparisonChoice {
-    double segment_m = 30.0;      ///< length of a segment, 15..100 m
-    int placebo_layouts = 0;      ///< shifted or permuted layouts to try; 0: none
-    bool all_pairs = false;       ///< every pair of methods, not only against the baseline
+    double segment_m = 30.0; ///< length of a segment, 15..100 m
+    int placebo_layouts = 0; ///< shifted or permuted layouts to try; 0: none
+    bool all_pairs = false;  ///< every pair of methods, not only against the baseline
 };
 
 struct HistoryInput {
-    std::vector<std::string> results;            ///< earlier comparison.json files
-    std::vector<std::string> maps;               ///< earlier yield records of the same land
+    std::vector<std::string> results; ///< earlier comparison.json files
+    std::vector<std::string> maps;    ///< earlier yield records of the same land
     std::map<Meaning, ColumnChoice> columns;
 };
 
 struct Season {
-    std::filesystem::path file;                  ///< the season file
-    std::string text;                            ///< its text, for inputs.json
+    std::filesystem::path file; ///< the season file
+    std::string text;           ///< its text, for inputs.json
     std::string title;
     int year = 0;
     std::string crop;
     double basis_pct = 0.0;
     double bushel_lb = 0.0;
-    double yield_low_t_ha = 0.05;                ///< believable range of a record, from the crop table
+    double yield_low_t_ha = 0.05; ///< believable range of a record, from the crop table
     double yield_high_t_ha = 20.0;
     std::string baseline;
     YieldUnit units = YieldUnit::bu_ac;
     FieldsInput fields;
     PointsInput points;
     MethodsInput methods_from;
-    std::vector<Method> methods;                 ///< [[method]] in file order; the index is the method's code
+    std::vector<Method> methods; ///< [[method]] in file order; the index is the method's code
     std::optional<StrataInput> strata;
     std::optional<TicketsInput> tickets;
     TrialInput trial;
     CleaningChoice cleaning;
     ComparisonChoice comparison;
     std::optional<HistoryInput> history;
-    Issues issues;                               ///< odd but usable, e.g. a crop word that covers several classes
+    Issues issues; ///< odd but usable, e.g. a crop word that covers several classes
 
     [[nodiscard]] std::filesystem::path folder() const { return file.parent_path(); }
     /// Code of a method by name, or -1.

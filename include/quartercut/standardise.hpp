@@ -16,13 +16,13 @@ namespace quartercut {
 /// A local metric frame; copies share the projection. Safe to use from several threads at once.
 class Frame {
 public:
-    Frame();                                                   ///< metres stay metres (local coordinates)
+    Frame(); ///< metres stay metres (local coordinates)
     Frame(double centre_lon_deg, double centre_lat_deg);
     [[nodiscard]] Point to_metres(Point lon_lat_deg) const;
-    [[nodiscard]] Point to_degrees(Point metres) const;        ///< returns its argument in a frame of local metres
-    void to_metres(std::vector<double>& x, std::vector<double>& y) const;  ///< in place, many at once
+    [[nodiscard]] Point to_degrees(Point metres) const; ///< returns its argument in a frame of local metres
+    void to_metres(std::vector<double>& x, std::vector<double>& y) const; ///< in place, many at once
     [[nodiscard]] bool is_local() const;
-    [[nodiscard]] std::string definition() const;              ///< PROJ string, for inputs.json
+    [[nodiscard]] std::string definition() const; ///< PROJ string, for inputs.json
 
 private:
     struct Projection;
@@ -35,33 +35,33 @@ private:
 /// Records of one field as columns, all of one length, sorted by machine, then time (file order where times lack).
 struct Records {
     std::vector<double> x_m, y_m;
-    std::vector<double> time_s;          ///< NaN where unknown
-    std::vector<double> duration_s;      ///< > 0, or NaN where neither recorded nor to be had from times
+    std::vector<double> time_s;     ///< NaN where unknown
+    std::vector<double> duration_s; ///< > 0, or NaN where neither recorded nor to be had from times
     std::vector<double> distance_m;
-    std::vector<double> width_m;         ///< width of land the record stands for: the method's cut where given, scaled
-                                         ///< by the logged share of the full width
+    std::vector<double> width_m; ///< width of land the record stands for: the method's cut where given, scaled
+                                 ///< by the logged share of the full width
     std::vector<double> speed_m_s;
-    std::vector<double> heading_deg;     ///< logged, clockwise from north; NaN where not logged
-    std::vector<double> mass_kg;         ///< grain of the record: wet, or at the basis where at_basis; NaN: no reading
-    std::vector<double> moisture_pct;    ///< wet basis; NaN where not recorded
+    std::vector<double> heading_deg;  ///< logged, clockwise from north; NaN where not logged
+    std::vector<double> mass_kg;      ///< grain of the record: wet, or at the basis where at_basis; NaN: no reading
+    std::vector<double> moisture_pct; ///< wet basis; NaN where not recorded
     std::vector<double> logged_yield_t_ha; ///< yield at the basis as the record stands (mass over logged width), before
-                                         ///< any cleaning or calibration: what the raw yield map shows
-    std::vector<std::uint8_t> at_basis;  ///< 1: mass is already at the basis
-    std::vector<std::uint8_t> header_up; ///< 1: raised
-    std::vector<std::int32_t> machine;   ///< index into Standardised::machines, never -1
-    std::vector<std::int32_t> method;    ///< index into Season::methods, -1: in no method area
-    std::vector<std::int32_t> area;      ///< index into StandardField::method_areas, -1: none
-    std::vector<std::int32_t> load;      ///< index into Standardised::loads, -1: none
-    std::vector<std::uint8_t> off_field; ///< 1: outside the boundary (or in a hole) but nearer than 100 m to it
-    std::vector<std::uint32_t> input;    ///< index into Raw::inputs
-    std::vector<std::uint32_t> row;      ///< 1-based row in that input
+                                           ///< any cleaning or calibration: what the raw yield map shows
+    std::vector<std::uint8_t> at_basis;    ///< 1: mass is already at the basis
+    std::vector<std::uint8_t> header_up;   ///< 1: raised
+    std::vector<std::int32_t> machine;     ///< index into Standardised::machines, never -1
+    std::vector<std::int32_t> method;      ///< index into Season::methods, -1: in no method area
+    std::vector<std::int32_t> area;        ///< index into StandardField::method_areas, -1: none
+    std::vector<std::int32_t> load;        ///< index into Standardised::loads, -1: none
+    std::vector<std::uint8_t> off_field;   ///< 1: outside the boundary (or in a hole) but nearer than 100 m to it
+    std::vector<std::uint32_t> input;      ///< index into Raw::inputs
+    std::vector<std::uint32_t> row;        ///< 1-based row in that input
     [[nodiscard]] std::size_t size() const { return x_m.size(); }
 };
 
 struct MethodArea {
-    MultiPolygon shape_m;                ///< as drawn, not yet cut to the boundary
+    MultiPolygon shape_m; ///< as drawn, not yet cut to the boundary
     int method = -1;
-    std::string block;                   ///< value of the pairs column, or empty
+    std::string block; ///< value of the pairs column, or empty
     std::size_t row = 0;
 };
 
@@ -74,31 +74,31 @@ struct StratumArea {
 struct RawMean {
     int method = -1;
     std::size_t records = 0;
-    double mean_yield_t_ha = 0.0;        ///< mean of logged_yield_t_ha over records with a reading
-    double mean_moisture_pct = 0.0;      ///< NaN where not recorded
+    double mean_yield_t_ha = 0.0;   ///< mean of logged_yield_t_ha over records with a reading
+    double mean_moisture_pct = 0.0; ///< NaN where not recorded
 };
 
 struct StandardField {
     std::string name;
-    std::map<std::string, std::string> attributes;   ///< mapped meaning (legal, variety, ...) -> text, plus all columns
+    std::map<std::string, std::string> attributes; ///< mapped meaning (legal, variety, ...) -> text, plus all columns
     Frame frame;
     MultiPolygon boundary_m;
-    double area_m2 = 0.0;                ///< geodesic where the frame is of the Earth, planar otherwise
+    double area_m2 = 0.0; ///< geodesic where the frame is of the Earth, planar otherwise
     std::vector<MethodArea> method_areas;
     std::vector<StratumArea> strata;
     Records records;
-    std::vector<RawMean> raw_means;      ///< one per method present
+    std::vector<RawMean> raw_means; ///< one per method present
     Issues issues;
 };
 
 struct Standardised {
-    std::vector<StandardField> fields;   ///< in the order of the boundary layer
-    std::vector<std::string> machines;   ///< names; "machine" when the records name none
+    std::vector<StandardField> fields; ///< in the order of the boundary layer
+    std::vector<std::string> machines; ///< names; "machine" when the records name none
     std::vector<std::string> loads;
     std::vector<Ticket> tickets;
     std::vector<InputFile> inputs;
     std::size_t records_read = 0;
-    std::size_t records_outside = 0;     ///< farther than 100 m from every field
+    std::size_t records_outside = 0; ///< farther than 100 m from every field
     Issues issues;
 };
 

@@ -15,15 +15,15 @@
 namespace quartercut {
 
 // ---- exact legal definitions -------------------------------------------------------------------------------------
-inline constexpr double kg_per_pound = 0.45359237;                      // 45 359 237 / 100 000 000 kg
-inline constexpr double m_per_yard = 0.9144;                            // 9 144 / 10 000 m
-inline constexpr double m_per_foot = m_per_yard / 3.0;                  // 1/3 yard
+inline constexpr double kg_per_pound = 0.45359237;     // 45 359 237 / 100 000 000 kg
+inline constexpr double m_per_yard = 0.9144;           // 9 144 / 10 000 m
+inline constexpr double m_per_foot = m_per_yard / 3.0; // 1/3 yard
 inline constexpr double m_per_inch = m_per_foot / 12.0;
 inline constexpr double m_per_mile = 1760.0 * m_per_yard;
 inline constexpr double m2_per_acre = 4840.0 * m_per_yard * m_per_yard; // 4 840 square yards
 inline constexpr double m2_per_hectare = 10000.0;
 inline constexpr double kg_per_tonne = 1000.0;
-inline constexpr double kg_per_short_ton = 2000.0 * kg_per_pound;       // the Act's "ton"
+inline constexpr double kg_per_short_ton = 2000.0 * kg_per_pound; // the Act's "ton"
 
 /// A number with its unit in the type: `Metres + Hectares` does not compile, nor does `Metres m = 3.0`.
 template <class Unit>
@@ -61,8 +61,21 @@ using Seconds = Quantity<struct SecondUnit>;
 }
 
 // ---- units by name -----------------------------------------------------------------------------------------------
-enum class Dimension { length, area, mass, mass_flow, speed, duration, yield, moisture, angle, money_per_area,
-                       money_per_mass, money, ratio };
+enum class Dimension {
+    length,
+    area,
+    mass,
+    mass_flow,
+    speed,
+    duration,
+    yield,
+    moisture,
+    angle,
+    money_per_area,
+    money_per_mass,
+    money,
+    ratio
+};
 
 /// Factor that turns a number in `unit` into the program's unit of that dimension:
 /// m, m2, kg, kg/s, m/s, s, kg/m2 for yield, % for moisture and ratio, degree, $/m2, $/kg, $.
@@ -76,8 +89,8 @@ enum class Dimension { length, area, mass, mass_flow, speed, duration, yield, mo
 [[nodiscard]] std::string known_units(Dimension dimension);
 
 struct ParsedQuantity {
-    double value = 0.0;  ///< in the program's unit (see unit_factor)
-    std::string unit;    ///< as written
+    double value = 0.0; ///< in the program's unit (see unit_factor)
+    std::string unit;   ///< as written
 };
 
 /// Reads "35 ft", "10.7 m", "160 ac", "14.20 $/bu", "10 %". A bare number is refused: units are never guessed.
@@ -89,7 +102,7 @@ struct ParsedQuantity {
 enum class YieldUnit { bu_ac, t_ha, kg_ha, lb_ac };
 
 [[nodiscard]] std::optional<YieldUnit> yield_unit_from(std::string_view word);
-[[nodiscard]] const char* yield_unit_word(YieldUnit unit);  ///< "bu/ac", "t/ha", "kg/ha", "lb/ac"
+[[nodiscard]] const char* yield_unit_word(YieldUnit unit); ///< "bu/ac", "t/ha", "kg/ha", "lb/ac"
 
 /// A yield in t/ha expressed in `unit`. `bushel_lb`: trade weight of one bushel (lb), > 0.
 [[nodiscard]] double from_t_ha(double yield_t_ha, YieldUnit unit, double bushel_lb);

@@ -30,7 +30,7 @@ public:
 private:
     void swap_in();
     void discard() noexcept;
-    std::filesystem::path shown_;    ///< the target as given, for messages
+    std::filesystem::path shown_; ///< the target as given, for messages
     std::filesystem::path target_, building_;
     std::vector<std::filesystem::path> created_parents_;
     bool committed_ = false;
@@ -51,12 +51,12 @@ void write_layers(const Results& results, const std::filesystem::path& folder, c
 /// A plain table of points or polygons for `demo`: written as GeoPackage layer, CSV or GeoJSON by the file's ending.
 struct LayerColumn {
     std::string name;
-    std::vector<std::string> texts;    ///< one of the two is filled
+    std::vector<std::string> texts; ///< one of the two is filled
     std::vector<double> numbers;
 };
 struct Layer {
     std::string name;
-    std::vector<MultiPolygon> shapes_deg;   ///< or
+    std::vector<MultiPolygon> shapes_deg; ///< or
     std::vector<Point> points_deg;
     std::vector<LayerColumn> columns;
 };

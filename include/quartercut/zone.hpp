@@ -15,19 +15,19 @@ namespace quartercut {
 
 /// A part of a field cut by one method (and in one stratum). One method polygon - one strip - is one zone.
 struct Zone {
-    std::string id;                      ///< "FIELD/METHOD/n" or "FIELD/METHOD/n/STRATUM", unique in the season
-    int method = -1;                     ///< -1: no method; `reason` says why
-    std::string reason;                  ///< empty, or e.g. "no method area"
+    std::string id;     ///< "FIELD/METHOD/n" or "FIELD/METHOD/n/STRATUM", unique in the season
+    int method = -1;    ///< -1: no method; `reason` says why
+    std::string reason; ///< empty, or e.g. "no method area"
     std::optional<std::string> stratum;
-    std::string block;                   ///< value of the pairs column, or empty
-    int area_index = -1;                 ///< method area it was cut from
+    std::string block;   ///< value of the pairs column, or empty
+    int area_index = -1; ///< method area it was cut from
     MultiPolygon shape_m;
-    double area_m2 = 0.0;                ///< scaled so that zones add up to the field's (geodesic) area
-    double harvested_m2 = 0.0;           ///< sum of record areas used
-    std::size_t records = 0;             ///< records used
-    double mass_basis_kg = 0.0;          ///< sum over those
-    double moisture_pct = 0.0;           ///< mass-weighted; NaN where not recorded
-    double first_s = 0.0, last_s = 0.0;  ///< time of first and last record used; NaN where unknown
+    double area_m2 = 0.0;               ///< scaled so that zones add up to the field's (geodesic) area
+    double harvested_m2 = 0.0;          ///< sum of record areas used
+    std::size_t records = 0;            ///< records used
+    double mass_basis_kg = 0.0;         ///< sum over those
+    double moisture_pct = 0.0;          ///< mass-weighted; NaN where not recorded
+    double first_s = 0.0, last_s = 0.0; ///< time of first and last record used; NaN where unknown
     /// sum of mass / sum of area (t/ha); NaN without records
     [[nodiscard]] double yield_t_ha() const;
 };
@@ -37,27 +37,27 @@ struct Segment {
     int pass = -1;
     int zone = -1;
     int machine = -1;
-    double x_m = 0.0, y_m = 0.0;         ///< area-weighted centre
+    double x_m = 0.0, y_m = 0.0; ///< area-weighted centre
     double length_m = 0.0;
     double area_m2 = 0.0;
     double mass_basis_kg = 0.0;
     double moisture_pct = 0.0;
     double time_s = 0.0;
     std::size_t records = 0;
-    bool edge = false;                   ///< any record straddles methods: kept for the map only
+    bool edge = false; ///< any record straddles methods: kept for the map only
     [[nodiscard]] double yield_t_ha() const;
 };
 
 struct ZonedField {
     std::vector<Zone> zones;
     std::vector<Segment> segments;
-    std::vector<std::int32_t> record_zone;  ///< per record, -1: none
+    std::vector<std::int32_t> record_zone; ///< per record, -1: none
     Issues issues;
 };
 
 struct ZoneOptions {
-    double segment_m = 30.0;             ///< aimed length; pieces shorter than 60 % join the one before
-    double sliver_m = 1.0;               ///< parts narrower than this join their neighbour
+    double segment_m = 30.0; ///< aimed length; pieces shorter than 60 % join the one before
+    double sliver_m = 1.0;   ///< parts narrower than this join their neighbour
 };
 
 /// \throws DataError      method areas that overlap by more than slivers

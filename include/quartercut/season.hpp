@@ -123,6 +123,7 @@ struct CleaningChoice {
     bool edge_passes = true; ///< a cut across two methods is left out of contrasts
     bool tickets = true;
     bool machine_offsets = true; ///< machines of one field brought level from neighbouring passes, without tickets
+    bool dockage_off = false; ///< the masses are free of dockage already
 };
 
 struct ComparisonChoice {

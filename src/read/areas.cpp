@@ -117,6 +117,7 @@ AreaLayer read_areas(Context& context, const AreaWish& wish) {
     const std::vector<WishedColumn> columns = wished_columns(open, wish, name_column);
     const ToLonLat turn(context, facts_of(wish, open));
     AreaLayer out{open.shown, {}};
+    const std::size_t faults_before = context.faults();
     std::size_t row = 0;
     const GdalWords words;
     open.layer->ResetReading();
@@ -128,12 +129,15 @@ AreaLayer read_areas(Context& context, const AreaWish& wish) {
             context.warn("no-outline", row_place(open, area), "The row holds no polygon and was passed over.");
             continue;
         }
-        area.shape_deg = shape_of(context, *geometry, turn, row_place(open, area));
-        out.areas.push_back(std::move(area));
+        context.attempt(open.shown, [&] {
+            area.shape_deg = shape_of(context, *geometry, turn, row_place(open, area));
+            out.areas.push_back(std::move(area));
+        });
     }
     words.check_complete(open.shown);
     context.raw.inputs[input].rows = row;
-    if (out.areas.empty()) throw InputError(fmt::format("{}: none of its rows holds a polygon.", open.shown));
+    if (out.areas.empty() && context.faults() == faults_before)
+        throw InputError(fmt::format("{}: none of its rows holds a polygon.", open.shown));
     return out;
 }
 

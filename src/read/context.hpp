@@ -12,9 +12,17 @@
 
 namespace quartercut::reading {
 
+/// Thrown to leave a piece of work whose faults stand among the issues already. Never leaves this room.
+struct FaultsTold : InputError {
+    FaultsTold() : InputError("told already") {}
+};
+
 struct Context {
     const Season& season;
     Raw& raw;
+    /// False: the first fault stops the work. True: it becomes an issue of severity error and the work goes on with the
+    /// next piece, so that everything can be told at once; what was read then is not to be used.
+    bool gather_faults = false;
     bool frame_known = false;    ///< has a layer said whether coordinates are of the Earth or local metres?
     std::string frame_from = {}; ///< that layer, for messages
     std::string zoned_from = {},
@@ -26,7 +34,34 @@ struct Context {
     void warn(std::string code, std::string where, std::string message) {
         raw.issues.push_back({std::move(code), Severity::warning, std::move(where), std::move(message)});
     }
+    /// Does a piece of work; see gather_faults. \returns whether it went well
+    template <class Work>
+    bool attempt(const std::string& where, const Work& work) {
+        if (!gather_faults) {
+            work();
+            return true;
+        }
+        try {
+            work();
+            return true;
+        } catch (const FaultsTold&) {
+            return false;
+        } catch (const InputError& error) {
+            raw.issues.push_back({"input-refused", Severity::error, where, error.what()});
+        } catch (const DataError& error) {
+            raw.issues.push_back({"data-refused", Severity::error, where, error.what()});
+        }
+        return false;
+    }
+    /// Stops a piece of work whose faults have been gathered. \param before  faults there were when it began
+    void stop_if_faults(std::size_t before) const {
+        if (gather_faults && faults() > before) throw FaultsTold();
+    }
+    [[nodiscard]] std::size_t faults() const;
 };
+
+/// Text of a file made fit for a message: cut short, control characters as '?'.
+[[nodiscard]] std::string shown_cell(std::string_view cell);
 
 /// "season.toml, line 12: " for a key of the season file that is to be changed; empty when the key was not written.
 [[nodiscard]] std::string written_at(const Season& season, const TextPlace& place);

@@ -12,8 +12,10 @@
 namespace quartercut::reading {
 namespace {
 
-/// Shares of the smaller field: below the first an overlap is the width of a pencil, above the second a twin.
+/// Shares of the smaller field (judgement): below the first an overlap is the width of a pencil and not worth a word,
+/// above the second it is refused, above the third it is a twin.
 constexpr double overlap_worth_telling = 1e-3;
+constexpr double largest_overlap = 0.05;
 constexpr double overlap_of_twins = 0.95;
 
 constexpr double quarter_m2 = 160.0 * m2_per_acre;
@@ -44,9 +46,12 @@ std::vector<RawArea> joined_by_name(Context& context, std::vector<RawArea> rows,
     std::vector<RawArea> fields;
     std::vector<std::vector<std::size_t>> members;
     for (std::size_t i = 0; i < rows.size(); ++i) {
-        if (rows[i].name.empty())
+        const bool named = context.attempt(file, [&] {
+            if (!rows[i].name.empty()) return;
             throw InputError(fmt::format("{}, row {}: the field has no name in column '{}'. Give it one.", file,
                                          rows[i].row, context.season.fields.name_column));
+        });
+        if (!named) continue;
         const auto same =
             std::find_if(fields.begin(), fields.end(), [&](const RawArea& f) { return f.name == rows[i].name; });
         if (same == fields.end()) {
@@ -73,22 +78,29 @@ std::vector<RawArea> joined_by_name(Context& context, std::vector<RawArea> rows,
     return fields;
 }
 
-void tell_overlaps(Context& context, const std::vector<RawArea>& fields) {
-    for (std::size_t a = 0; a < fields.size(); ++a) {
-        for (std::size_t b = a + 1; b < fields.size(); ++b) {
-            const double common = common_area(fields[a].shape_deg, fields[b].shape_deg);
-            const double smaller = std::min(planar_area(fields[a].shape_deg), planar_area(fields[b].shape_deg));
-            const double share = common / smaller;
-            if (!(share > overlap_worth_telling)) continue;
-            const bool twins = share > overlap_of_twins;
-            context.warn(
-                twins ? "fields-twice" : "fields-overlap", fields[a].name,
-                fmt::format("{} '{}' and '{}' {} by {} % of the smaller. Records there belong to '{}', the first; "
-                            "mend the boundaries.",
-                            twins ? "The boundary seems to be there twice:" : "The fields", fields[a].name,
-                            fields[b].name, "overlap", format_fixed(100.0 * share, 1), fields[a].name));
-        }
-    }
+/// Land that two fields claim is counted in one of them only: a little is a pencil's width, more is refused.
+void check_overlap(Context& context, const std::string& file, const RawArea& a, const RawArea& b) {
+    const Overlap common = overlap_of(a.shape_deg, b.shape_deg);
+    const double share = common.area / std::min(planar_area(a.shape_deg), planar_area(b.shape_deg));
+    if (!(share > overlap_worth_telling)) return;
+    const int decimals = context.raw.local_metres ? 1 : 6;
+    const std::string where = fmt::format(
+        "rows {} and {} ('{}' and '{}') overlap by {} % of the smaller, around {}, {}", a.row, b.row, a.name, b.name,
+        format_fixed(100.0 * share, 1), format_fixed(common.place.x, decimals), format_fixed(common.place.y, decimals));
+    if (share > largest_overlap)
+        throw InputError(fmt::format(
+            "{}: {}. {}", file, where,
+            share > overlap_of_twins ? "The boundary seems to be there twice; delete one, or give both the same name."
+                                     : "Mend the boundaries, or take one of the two out."));
+    context.warn(
+        "fields-overlap", a.name,
+        fmt::format("In {} {}. Records there belong to '{}', the first; mend the boundaries.", file, where, a.name));
+}
+
+void check_overlaps(Context& context, const std::string& file, const std::vector<RawArea>& fields) {
+    for (std::size_t a = 0; a < fields.size(); ++a)
+        for (std::size_t b = a + 1; b < fields.size(); ++b)
+            context.attempt(file, [&] { check_overlap(context, file, fields[a], fields[b]); });
 }
 
 void check_legal(Context& context, const RawArea& field) {
@@ -126,7 +138,7 @@ void read_fields(Context& context) {
         wish.more.push_back(context.season.methods_from.column);
     AreaLayer layer = read_areas(context, wish);
     context.raw.fields = joined_by_name(context, std::move(layer.areas), layer.shown);
-    tell_overlaps(context, context.raw.fields);
+    check_overlaps(context, layer.shown, context.raw.fields);
     for (const RawArea& field : context.raw.fields)
         check_legal(context, field);
 }

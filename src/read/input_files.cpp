@@ -54,6 +54,21 @@ bool is_companion(const FoundFile& file) {
            fs::exists(shape.replace_extension(".gml")) || fs::exists(shape.replace_extension(".csv"));
 }
 
+/// A folder, a pipe or a device is there, but it is no file.
+void refuse_odd_kind(const FoundFile& file, const std::string& wanted_for) {
+    std::error_code broken;
+    const fs::file_status status = fs::status(file.path, broken);
+    if (broken || !fs::exists(status) || fs::is_regular_file(status)) return;
+    if (fs::is_directory(status))
+        throw InputError(
+            fmt::format("{0}: this is a folder, and a file is wanted for {1}. Name the file in it, or several "
+                        "with a star: \"{0}/*.csv\".",
+                        file.shown, wanted_for));
+    throw InputError(fmt::format("{}: this is no ordinary file but a pipe or a device. Write its content into a file "
+                                 "first.",
+                                 file.shown));
+}
+
 [[noreturn]] void nothing_found(const Season& season, const std::string& pattern, const std::string& wanted_for) {
     if (pattern.empty()) throw InputError(fmt::format("No file is named for {}.", wanted_for));
     const fs::path written(pattern);
@@ -121,6 +136,7 @@ std::vector<FoundFile> find_files(const Season& season, const std::string& patte
                                      written.is_absolute() ? written.root_path() : season.folder()}};
     for (const fs::path& part : written.relative_path())
         found = step_into(found, part.string());
+    if (!has_wildcard(pattern) && found.size() == 1) refuse_odd_kind(found.front(), wanted_for);
     std::erase_if(found, [](const FoundFile& file) { return !fs::is_regular_file(file.path); });
     if (has_wildcard(pattern)) std::erase_if(found, is_companion);
     if (found.empty()) nothing_found(season, pattern, wanted_for);

@@ -36,7 +36,7 @@ public:
         has_geometry_ = open_.layer->GetGeomType() != wkbNone;
         if (open_.layer->GetFeatureCount() == 0) throw InputError(fmt::format("{}: the layer is empty.", shown_));
         for (const std::string& name : field_names(*open_.layer))
-            columns_.push_back({name, "", false, {}});
+            columns_.push_back({name, "", false, {}, ""});
         for (std::size_t i = 0; i < columns_.size(); ++i) {
             const OGRFieldType type = type_of(i);
             columns_[i].is_time = type == OFTDateTime;

@@ -38,9 +38,16 @@ void settle_methods_of_fields(Context& context) {
     const std::string& column = context.season.methods_from.column;
     for (RawArea& field : context.raw.fields) {
         const auto found = field.attributes.find(column);
-        if (found == field.attributes.end() || trim(found->second).empty()) continue;
-        settle_value(context, found->second,
-                     fmt::format("{}, field '{}', column '{}'", context.season.fields.file, field.name, column));
+        if (found == field.attributes.end() || trim(found->second).empty()) {
+            context.warn("field-without-method", fmt::format("{}, row {}", context.season.fields.file, field.row),
+                         fmt::format("The field '{}' has no value in column '{}' and belongs to no method.", field.name,
+                                     column));
+            continue;
+        }
+        context.attempt(context.season.fields.file, [&] {
+            settle_value(context, found->second,
+                         fmt::format("{}, field '{}', column '{}'", context.season.fields.file, field.name, column));
+        });
     }
 }
 
@@ -75,6 +82,7 @@ void read_method_areas(Context& context) {
     const std::string& pairs = season.trial.pairs;
     if (!pairs.empty() && pairs != "auto" && pairs != "none") wish.more.push_back(pairs);
     std::set<std::string> told;
+    const std::size_t faults_before = context.faults();
     AreaLayer layer = read_areas(context, wish);
     for (RawArea& area : layer.areas) {
         const std::string where = fmt::format("{}, row {}", layer.shown, area.row);
@@ -85,12 +93,15 @@ void read_method_areas(Context& context) {
             continue;
         }
         const std::string found = area.name;
-        if (!known_method_value(season, area.name)) throw DataError(where + no_method_words(season, found));
+        const bool known = context.attempt(layer.shown, [&] {
+            if (!known_method_value(season, area.name)) throw DataError(where + no_method_words(season, found));
+        });
+        if (!known) continue;
         if (area.name != found && told.insert(found).second)
             context.note("method-spelling", where, fmt::format("'{}' was taken as the method '{}'.", found, area.name));
         context.raw.method_areas.push_back(std::move(area));
     }
-    if (context.raw.method_areas.empty())
+    if (context.raw.method_areas.empty() && context.faults() == faults_before)
         throw DataError(fmt::format("{}: no area has a value in column '{}', so no method is known.", wish.input.file,
                                     wish.name_column));
 }

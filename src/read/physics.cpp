@@ -126,6 +126,23 @@ constexpr std::array<Believable, 4> believable{{{Meaning::width, 0.2, 60.0, "m"}
                                                 {Meaning::duration, 0.05, 120.0, "s"},
                                                 {Meaning::distance, 0.02, 300.0, "m"}}};
 
+/// Grain in percent is never below 1: such numbers are fractions under the wrong unit.
+void check_moisture_unit(const Season& season, const std::string& shown, const RawRecords& records) {
+    const SiColumn column(season, records, Meaning::moisture);
+    std::vector<double> values;
+    for (std::size_t i = 0; column.there() && i < records.size(); ++i)
+        if (column.at(i) > 0.0) values.push_back(column.at(i));
+    const double middle = median(std::move(values));
+    constexpr double least_pct = 1.0;
+    if (std::isnan(middle) || middle >= least_pct) return;
+    throw InputError(
+        fmt::format("{}: half of the moistures in column {} are below {} %, which no grain is. If they are "
+                    "parts of one (0.09 for 9 %), say so under [points.columns]: moisture = {{ column = "
+                    "\"{}\", unit = \"fraction\" }}.",
+                    shown, column.words(), format_shortest(std::max(0.001, std::ceil(middle * 1e3) / 1e3)),
+                    records.numbers.at(Meaning::moisture).name));
+}
+
 void check_sizes(const Season& season, const std::string& shown, const RawRecords& records) {
     for (const Believable& range : believable) {
         const SiColumn column(season, records, range.meaning);
@@ -230,6 +247,7 @@ void settle_moisture(Context& context, const std::string& shown, RawRecords& rec
 void check_physics(Context& context, const std::string& shown, RawRecords& records) {
     const Columns columns(context.season, records);
     check_sizes(context.season, shown, records);
+    check_moisture_unit(context.season, shown, records);
     check_yields(context.season, shown, columns, records.size());
     Agreement found;
     if (columns.yield.there() && columns.flow.there() && columns.width.there() && columns.has_travel())

@@ -167,14 +167,25 @@ RepairedShape repaired_shape(const OGRGeometry& geometry, const std::string& whe
     return out;
 }
 
-double common_area(const MultiPolygon& a, const MultiPolygon& b) {
-    if (!bounding_box(a).overlaps(bounding_box(b))) return 0.0;
+Overlap overlap_of(const MultiPolygon& a, const MultiPolygon& b) {
+    Overlap out;
+    if (!bounding_box(a).overlaps(bounding_box(b))) return out;
     const GdalWords words;
     const Geometry common(to_ogr(a)->Intersection(to_ogr(b).get()));
     MultiPolygon shape;
     if (common) (void)collect(shape, *common);
-    return planar_area(shape);
+    out.area = planar_area(shape);
+    double largest = 0.0;
+    for (const Polygon& part : shape) {
+        if (!(planar_area(part) > largest)) continue;
+        largest = planar_area(part);
+        const Box box = bounding_box(MultiPolygon{part});
+        out.place = {0.5 * (box.min_x + box.max_x), 0.5 * (box.min_y + box.max_y)};
+    }
+    return out;
 }
+
+double common_area(const MultiPolygon& a, const MultiPolygon& b) { return overlap_of(a, b).area; }
 
 MultiPolygon dissolved(const std::vector<const MultiPolygon*>& shapes, const std::string& where) {
     const GdalWords words;

@@ -28,6 +28,13 @@ inline constexpr double largest_repair = 0.01;
 /// Area two shapes have in common, in the square of their unit.
 [[nodiscard]] double common_area(const MultiPolygon& a, const MultiPolygon& b);
 
+/// What two shapes have in common, and a place in the middle of the largest piece of it.
+struct Overlap {
+    double area = 0.0; ///< in the square of their unit
+    Point place;
+};
+[[nodiscard]] Overlap overlap_of(const MultiPolygon& a, const MultiPolygon& b);
+
 /// All shapes as one, edges between them dissolved.
 [[nodiscard]] MultiPolygon dissolved(const std::vector<const MultiPolygon*>& shapes, const std::string& where);
 

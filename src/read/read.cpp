@@ -64,20 +64,37 @@ void check_time_zones(const Context& context) {
                     context.zoned_from, context.zoneless_from));
 }
 
+void read_all(Context& context) {
+    const reading::GdalWords quiet; // nothing is printed while this room is at work
+    const Season& season = context.season;
+    const auto tickets_file = season.tickets ? season.tickets->file : std::string();
+    const auto methods_file =
+        season.methods_from.source == MethodSource::polygons ? season.methods_from.file : season.fields.file;
+    add_season_file(context);
+    context.attempt(season.fields.file, [&] { reading::read_fields(context); });
+    context.attempt(methods_file, [&] { reading::read_method_areas(context); });
+    context.attempt(season.strata ? season.strata->file : "", [&] { reading::read_strata(context); });
+    context.attempt("[points]", [&] { reading::read_records(context); });
+    context.attempt(tickets_file, [&] { reading::read_tickets(context); });
+    context.attempt("[points]", [&] { check_swapped_axes(context); });
+    context.attempt(tickets_file, [&] { check_time_zones(context); });
+    context.attempt(tickets_file, [&] { reading::check_ticket_names(context); });
+}
+
 } // namespace
 
 Raw read(const Season& season) {
     const reading::GdalWords quiet; // nothing is printed while this room is at work
     Raw raw;
     Context context{season, raw};
-    add_season_file(context);
-    reading::read_fields(context);
-    reading::read_method_areas(context);
-    reading::read_strata(context);
-    reading::read_records(context);
-    reading::read_tickets(context);
-    check_swapped_axes(context);
-    check_time_zones(context);
+    read_all(context);
+    return raw;
+}
+
+Raw read_for_faults(const Season& season) {
+    Raw raw;
+    Context context{season, raw, true};
+    read_all(context);
     return raw;
 }
 

@@ -52,7 +52,7 @@ std::vector<Candidate> candidates_for(Meaning meaning, const RecordSource& sourc
     std::vector<Candidate> out;
     for (std::size_t i = 0; i < source.columns().size(); ++i) {
         const SourceColumn& column = source.columns()[i];
-        const auto points = points_for(meaning, taken_apart(column.name), bushel_lb);
+        const auto points = points_for(meaning, taken_apart(column.written()), bushel_lb);
         if (!points || column.sample.empty() || (wants_numbers(meaning) && !is_numeric(column))) continue;
         out.push_back({i, *points});
     }
@@ -79,7 +79,7 @@ std::vector<std::string> names_of(const std::vector<Candidate>& candidates, cons
 
 /// Unit and wet or dry from units row and name.
 void read_name(ColumnMeaning& found, const SourceColumn& column, double bushel_lb) {
-    const HeaderName name = taken_apart(column.name);
+    const HeaderName name = taken_apart(column.written());
     const auto dimension = dimension_of(found.meaning);
     if (dimension && found.unit.empty()) {
         const auto in_name = unit_in_name(name, *dimension, bushel_lb);
@@ -112,6 +112,22 @@ void compare_units(Context& context, const ColumnMeaning& found, const RecordSou
                         found.unit, column.name, by_name.unit));
 }
 
+[[noreturn]] void refuse_name_twice(const RecordSource& source, const std::string& name, Meaning meaning) {
+    throw InputError(
+        fmt::format("{}: the column name '{}' stands there more than once, with different values, so the {} "
+                    "is ambiguous. Rename or delete all but one of them in the file.",
+                    source.shown(), name, meaning_word(meaning)));
+}
+
+/// Does another column of the same name hold other values?
+bool name_is_torn(const RecordSource& source, std::size_t column) {
+    const SourceColumn& one = source.columns()[column];
+    return !one.original.empty() && one.name == one.original &&
+           std::any_of(source.columns().begin(), source.columns().end(), [&](const SourceColumn& other) {
+               return other.original == one.original && other.sample != one.sample;
+           });
+}
+
 std::optional<ColumnMeaning> from_season(Context& context, const RecordSource& source, Meaning meaning,
                                          const std::vector<std::string>& names_elsewhere) {
     const auto choice = context.season.points.columns.find(meaning);
@@ -128,6 +144,7 @@ std::optional<ColumnMeaning> from_season(Context& context, const RecordSource& s
                                      written_at(context.season, wish.place), source.shown(), wish.column,
                                      meaning_word(meaning), listed(names), did_you_mean(wish.column, names)));
     }
+    if (name_is_torn(source, *column)) refuse_name_twice(source, wish.column, meaning);
     ColumnMeaning found{meaning, *column, true, wish.unit, wish.moisture, wish.up, "named in the season file"};
     compare_units(context, found, source);
     read_name(found, source.columns()[*column], context.season.bushel_lb);
@@ -157,6 +174,11 @@ void recognise_one(Context& context, const RecordSource& source, Meaning meaning
     if (candidates.empty()) return;
     const std::vector<std::string> names = names_of(candidates, source);
     if (candidates.size() > 1 && !all_alike(candidates, source)) {
+        const std::string& first = source.columns()[candidates.front().column].original;
+        if (!first.empty() && std::all_of(candidates.begin(), candidates.end(), [&](const Candidate& c) {
+                return source.columns()[c.column].original == first;
+            }))
+            refuse_name_twice(source, first, meaning);
         if (meaning != Meaning::yield) ask_which(source, meaning, names, context.season.bushel_lb);
         out.open_yields = names;
         return;
@@ -245,13 +267,17 @@ std::string line_to_add(Meaning meaning, const std::string& column, std::optiona
 
 Recognised recognise(Context& context, const RecordSource& source, const std::vector<std::string>& names_elsewhere) {
     Recognised out;
-    for (const auto& [meaning, choice] : context.season.points.columns)
-        if (auto found = from_season(context, source, meaning, names_elsewhere)) out.columns.emplace(meaning, *found);
-    find_method_column(context, source, out);
+    const std::string& shown = source.shown();
+    for (const auto& entry : context.season.points.columns)
+        context.attempt(shown, [&, meaning = entry.first] {
+            if (auto found = from_season(context, source, meaning, names_elsewhere))
+                out.columns.emplace(meaning, *found);
+        });
+    context.attempt(shown, [&] { find_method_column(context, source, out); });
     for (const Meaning meaning : meanings_sought) {
         const bool is_place = meaning == Meaning::longitude || meaning == Meaning::latitude;
         if (out.columns.count(meaning) > 0 || (is_place && source.has_geometry())) continue;
-        recognise_one(context, source, meaning, out);
+        context.attempt(shown, [&] { recognise_one(context, source, meaning, out); });
     }
     return out;
 }

@@ -59,7 +59,7 @@ void ColumnFiller::add_word(std::string_view word) {
 
 void ColumnFiller::add_unreadable(std::string_view cell) {
     if (column_->unreadable++ == 0) {
-        column_->first_unreadable = cell.substr(0, 40);
+        column_->first_unreadable = shown_cell(cell);
         column_->first_unreadable_row = column_->numbers.size() + 1;
     }
     column_->numbers.push_back(nothing);

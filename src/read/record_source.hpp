@@ -17,6 +17,8 @@ struct SourceColumn {
     std::string unit_below;          ///< from a units row; empty otherwise
     bool is_time = false;            ///< the format itself says so
     std::vector<std::string> sample; ///< first values that are not missing, as text
+    std::string original;            ///< name as it stands in the file, where several columns share one; else empty
+    [[nodiscard]] const std::string& written() const { return original.empty() ? name : original; }
 };
 
 enum class How { number, text, moment, day, clock };

@@ -45,7 +45,9 @@ bool flow_gives_mass(const Recognised& found) {
 
 /// Units that are still open: what convention settles is settled with a note, the rest is asked for.
 void settle_units(Context& context, const RecordSource& source, Recognised& found) {
-    for (auto& [meaning, column] : found.columns) {
+    for (auto& [key, entry] : found.columns) {
+        const Meaning meaning = key;
+        ColumnMeaning& column = entry;
         const auto dimension = dimension_of(meaning);
         if (!dimension || !column.unit.empty()) continue;
         const std::string& name = source.columns()[column.column].name;
@@ -57,10 +59,13 @@ void settle_units(Context& context, const RecordSource& source, Recognised& foun
             continue;
         }
         if (meaning == Meaning::yield && flow_gives_mass(found)) continue;
-        throw InputError(fmt::format("{}: the unit of column '{}' ({}) is not said. Add under [points.columns]:  {}  "
-                                     "Units known: {}.",
-                                     source.shown(), name, meaning_word(meaning),
-                                     line_to_add(meaning, name, context.season.bushel_lb), known_units(*dimension)));
+        context.attempt(source.shown(), [&] {
+            throw InputError(
+                fmt::format("{}: the unit of column '{}' ({}) is not said. Add under [points.columns]:  {}  "
+                            "Units known: {}.",
+                            source.shown(), name, meaning_word(meaning),
+                            line_to_add(meaning, name, context.season.bushel_lb), known_units(*dimension)));
+        });
     }
 }
 
@@ -131,10 +136,13 @@ Slots plan_slots(const RecordSource& source, const Recognised& found) {
     return slots;
 }
 
-void judge_cells(Context& context, const std::string& shown, const std::string& name, const LoadedColumn& column) {
+} // namespace
+
+void judge_cells(Context& context, const std::string& shown, const std::string& name, const LoadedColumn& column,
+                 const char* called) {
     const std::size_t rows = column.numbers.size();
     if (static_cast<double>(column.unreadable) > most_unreadable * static_cast<double>(rows))
-        throw InputError(fmt::format("{}: column '{}' holds no numbers (row {}: '{}').", shown, name,
+        throw InputError(fmt::format("{}: column '{}' holds no {} (row {}: '{}').", shown, name, called,
                                      column.first_unreadable_row, column.first_unreadable));
     if (column.unreadable > 0)
         context.warn(
@@ -147,6 +155,8 @@ void judge_cells(Context& context, const std::string& shown, const std::string& 
                      fmt::format("{} of column '{}' hold -9999 and were taken as not recorded.",
                                  counted(column.marked_missing, "cell"), name));
 }
+
+namespace {
 
 /// A receiver that lost its place writes nonsense now and then; a few such rows among degrees have no place.
 void drop_nonsense(RawRecords& out) {
@@ -276,7 +286,7 @@ void take_columns(Context& context, const RecordSource& source, const Recognised
             out.texts[meaning] = std::move(column.texts);
             continue;
         }
-        judge_cells(context, source.shown(), name, column);
+        judge_cells(context, source.shown(), name, column, "numbers");
         if (meaning == Meaning::longitude)
             out.lon_deg = std::move(column.numbers);
         else if (meaning == Meaning::latitude)
@@ -304,10 +314,12 @@ void tell_reasons(Context& context, const RecordSource& source, const Recognised
 RecordsRead records_of(Context& context, RecordSource& source, const std::vector<std::string>& names_elsewhere) {
     for (Issue& issue : source.issues())
         context.raw.issues.push_back(std::move(issue));
+    const std::size_t faults_before = context.faults();
     Recognised found = recognise(context, source, names_elsewhere);
-    check_needed(context, source, found);
+    context.attempt(source.shown(), [&] { check_needed(context, source, found); });
     settle_units(context, source, found);
-    settle_yield(context, source, found);
+    context.attempt(source.shown(), [&] { settle_yield(context, source, found); });
+    context.stop_if_faults(faults_before);
     tell_reasons(context, source, found);
     Slots slots = plan_slots(source, found);
     const TimePlan times(context, source, found, slots.wanted);
@@ -327,20 +339,39 @@ RecordsRead records_of(Context& context, RecordSource& source, const std::vector
     take_columns(context, source, found, {slots, loaded}, out.records);
     if (const auto* header = found.find(Meaning::header)) read_header(context, source, *header, out.records);
     check_methods(context, source.shown(), out.records);
+    drop_impossible(context, source.shown(), out.records);
     place_records(context, source, found, out.records);
     drop_placeless(context, source.shown(), out.records);
     check_physics(context, source.shown(), out.records);
     return out;
 }
 
+namespace {
+
+void add_files(const Context& context, const std::string& pattern, std::vector<FoundFile>& files) {
+    const std::string wanted_for = written_at(context.season, context.season.points.place) + "files under [points]";
+    for (FoundFile& file : find_files(context.season, pattern, wanted_for))
+        if (std::none_of(files.begin(), files.end(), [&](const FoundFile& f) { return f.path == file.path; }))
+            files.push_back(std::move(file));
+}
+
+void read_one(Context& context, const FoundFile& file, RecordSource& source, const std::vector<std::string>& names) {
+    const std::size_t input = add_input(context, file, "points");
+    RecordsRead read = records_of(context, source, names);
+    read.records.input = input;
+    context.raw.inputs[input].layer = source.layer();
+    context.raw.inputs[input].rows = read.rows;
+    context.raw.records.push_back(std::move(read.records));
+}
+
+} // namespace
+
 void read_records(Context& context) {
     std::vector<FoundFile> files;
+    const std::size_t faults_before = context.faults();
     for (const std::string& pattern : context.season.points.files)
-        for (FoundFile& file :
-             find_files(context.season, pattern,
-                        written_at(context.season, context.season.points.place) + "files under [points]"))
-            if (std::none_of(files.begin(), files.end(), [&](const FoundFile& f) { return f.path == file.path; }))
-                files.push_back(std::move(file));
+        context.attempt(pattern, [&] { add_files(context, pattern, files); });
+    context.stop_if_faults(files.empty() ? faults_before : context.faults());
     if (files.empty()) throw InputError("No file of yield records is named. Add files = [\"...\"] under [points].");
     if (!context.season.points.time_zone.empty() && !zone_offset_s(context.season.points.time_zone))
         throw InputError(fmt::format("{}the time zone '{}' is not understood. Write it like \"-06:00\" or \"UTC\".",
@@ -349,17 +380,15 @@ void read_records(Context& context) {
     std::vector<std::unique_ptr<RecordSource>> sources;
     std::vector<std::string> names;
     for (const FoundFile& file : files) {
-        sources.push_back(open_records(file, context.season.points.layer));
+        sources.push_back(nullptr);
+        context.attempt(file.shown, [&] { sources.back() = open_records(file, context.season.points.layer); });
+        if (!sources.back()) continue;
         for (const SourceColumn& column : sources.back()->columns())
             names.push_back(column.name);
     }
     for (std::size_t i = 0; i < files.size(); ++i) {
-        const std::size_t input = add_input(context, files[i], "points");
-        RecordsRead read = records_of(context, *sources[i], names);
-        read.records.input = input;
-        context.raw.inputs[input].layer = sources[i]->layer();
-        context.raw.inputs[input].rows = read.rows;
-        context.raw.records.push_back(std::move(read.records));
+        if (!sources[i]) continue;
+        context.attempt(files[i].shown, [&] { read_one(context, files[i], *sources[i], names); });
         sources[i].reset();
     }
     if (!context.zoneless_from.empty() && context.season.points.time_zone.empty())

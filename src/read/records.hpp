@@ -34,12 +34,22 @@ private:
     void plan_numbers(const RecordSource& source, const ColumnMeaning& time, const ColumnMeaning* date,
                       std::vector<Wanted>& wanted);
     [[nodiscard]] std::vector<double> from_numbers(Context& context, std::vector<double> values) const;
-    std::string shown_, column_name_;
+    std::string shown_, column_name_;        ///< column_name_: of the slot first_
+    std::optional<std::string> second_name_; ///< of the slot second_, where there is one
     bool mapped_ = false;
     Kind kind_ = Kind::none;
     std::size_t first_ = 0, second_ = 0; ///< slots in Loaded::columns
     std::optional<std::size_t> week_slot_;
 };
+
+/// Cells that hold something else than what is wanted: a few are told with their row, many are refused.
+/// \param called  what is wanted, in messages: "numbers", "times"
+void judge_cells(Context& context, const std::string& shown, const std::string& name, const LoadedColumn& column,
+                 const char* called);
+
+/// Numbers no machine can have measured, and moments before satellites told the time, become "no reading", counted.
+/// \throws InputError  a column of which more than half cannot be
+void drop_impossible(Context& context, const std::string& shown, RawRecords& records);
 
 /// Units against each other and against what crops can yield; decides wet or dry where nothing says.
 /// \throws InputError  a unit that cannot be

@@ -23,7 +23,9 @@ public:
         const std::vector<std::string>& names = table_.names();
         for (std::size_t i = 0; i < names.size(); ++i) {
             const std::string unit = i < table_.units().size() ? table_.units()[i] : "";
-            columns_.push_back({names[i], unit, false, table_.sample(i)});
+            columns_.push_back({names[i], unit, false, table_.sample(i), ""});
+            const std::vector<std::string>& all = table_.originals();
+            if (std::count(all.begin(), all.end(), all[i]) > 1) columns_.back().original = all[i];
         }
     }
 
@@ -67,6 +69,7 @@ private:
         OddRows longer, shorter;
         while (walker.next(cells)) {
             ++out.rows;
+            if (walker.lines_in_quotes() > 0 || walker.unclosed()) check_quotes(walker, shown_, out.rows);
             const bool too_long =
                 cells.size() > width && std::any_of(cells.begin() + static_cast<std::ptrdiff_t>(width), cells.end(),
                                                     [](std::string_view c) { return !is_missing(c); });

@@ -66,9 +66,10 @@ Regularity regularity(std::string_view text, char separator) {
 
 } // namespace
 
-std::size_t RowWalker::end_of_quoted(std::size_t at) const {
+std::size_t RowWalker::end_of_quoted(std::size_t at) {
     // `at` is the opening mark; a doubled mark inside stands for itself.
     for (std::size_t i = at + 1; i < text_.size(); ++i) {
+        if (text_[i] == '\n') ++lines_in_quotes_;
         if (text_[i] != '"') continue;
         if (i + 1 < text_.size() && text_[i + 1] == '"') {
             ++i;
@@ -76,12 +77,14 @@ std::size_t RowWalker::end_of_quoted(std::size_t at) const {
         }
         return i + 1;
     }
+    unclosed_ = true;
     return text_.size();
 }
 
 bool RowWalker::next(std::vector<std::string_view>& cells) {
     while (at_ < text_.size()) {
         cells.clear();
+        lines_in_quotes_ = 0;
         std::size_t start = at_;
         bool ended = false;
         while (!ended) {
@@ -99,6 +102,17 @@ bool RowWalker::next(std::vector<std::string_view>& cells) {
         if (cells.size() > 1 || !trim(cells.front()).empty()) return true;
     }
     return false;
+}
+
+void check_quotes(const RowWalker& walker, const std::string& shown, std::size_t row) {
+    constexpr std::size_t most_lines = 8; // no note in a table of records or loads is longer (judgement)
+    if (!walker.unclosed() && walker.lines_in_quotes() <= most_lines) return;
+    const std::string where = row == 0 ? "the column names" : fmt::format("row {}", row);
+    throw InputError(fmt::format("{}, {}: a quotation mark (\") opens a cell there that {}. Close it, or take the "
+                                 "mark out.",
+                                 shown, where,
+                                 walker.unclosed() ? "is never closed"
+                                                   : fmt::format("runs over {} lines", walker.lines_in_quotes() + 1)));
 }
 
 TextTable::TextTable(const FoundFile& file) : shown_(file.shown), file_(std::in_place, file.path, file.shown) {
@@ -158,6 +172,7 @@ void TextTable::find_header() {
     RowWalker walker(text_, separator_);
     std::vector<std::string_view> header, cells;
     walker.next(header);
+    check_quotes(walker, shown_, 0);
     const std::size_t header_end = walker.position();
     const auto numbers = static_cast<std::size_t>(std::count_if(header.begin(), header.end(), is_number_of_any_kind));
     if (numbers * 2 > header.size())
@@ -197,10 +212,14 @@ void TextTable::name_columns(const std::vector<std::string_view>& header) {
                                                   "called '{}' here.",
                                                   name, unique));
         taken.insert(unique);
+        originals_.push_back(std::move(name));
         names_.push_back(std::move(unique));
     }
-    if (names_.size() > 1 && names_.back() == fmt::format("column_{}", names_.size()) && trim(header.back()).empty())
-        names_.pop_back(); // a separator at the end of every line names no column
+    if (names_.size() > 1 && names_.back() == fmt::format("column_{}", names_.size()) &&
+        trim(header.back()).empty()) { // a separator at the end of every line names no column
+        names_.pop_back();
+        originals_.pop_back();
+    }
 }
 
 void TextTable::find_units_row() {

@@ -22,13 +22,22 @@ public:
     /// Fills `cells` with the raw cells of the next row (quotation marks still on). \returns false at the end
     bool next(std::vector<std::string_view>& cells);
     [[nodiscard]] std::size_t position() const { return at_; }
+    /// Line ends inside quoted cells of the row last returned.
+    [[nodiscard]] std::size_t lines_in_quotes() const { return lines_in_quotes_; }
+    /// The text ended within quotation marks.
+    [[nodiscard]] bool unclosed() const { return unclosed_; }
 
 private:
-    [[nodiscard]] std::size_t end_of_quoted(std::size_t at) const;
+    [[nodiscard]] std::size_t end_of_quoted(std::size_t at);
     std::string_view text_;
     char separator_;
-    std::size_t at_ = 0;
+    std::size_t at_ = 0, lines_in_quotes_ = 0;
+    bool unclosed_ = false;
 };
+
+/// \param row  as counted in messages; 0: the column names
+/// \throws InputError  the row last returned runs on because a quotation mark was never closed
+void check_quotes(const RowWalker& walker, const std::string& shown, std::size_t row);
 
 class TextTable {
 public:
@@ -41,6 +50,8 @@ public:
     [[nodiscard]] const std::string& shown() const { return shown_; }
     /// Column names, unique: a repeated name gets `_2`, an empty one becomes `column_5`.
     [[nodiscard]] const std::vector<std::string>& names() const { return names_; }
+    /// The same as they stand in the file: repeated names are alike.
+    [[nodiscard]] const std::vector<std::string>& originals() const { return originals_; }
     /// Cells of a units row under the header; empty when there is none.
     [[nodiscard]] const std::vector<std::string>& units() const { return units_; }
     [[nodiscard]] bool decimal_comma() const { return decimal_comma_; }
@@ -67,7 +78,7 @@ private:
     std::string_view text_, body_;
     char separator_ = ',';
     bool decimal_comma_ = false;
-    std::vector<std::string> names_, units_;
+    std::vector<std::string> names_, originals_, units_;
     Issues issues_;
 };
 

@@ -2,7 +2,7 @@
 // Tickets: columns recognised by their words, masses brought to kilograms, each row checked.
 //
 // Dockage: the net mass is taken with dockage still in it, and the column dockage_pct says how much to take off. A file
-// without that column is taken as free of dockage, and told so in a warning.
+// without that column must say that it is off already: in the mass column's name (net_clean_kg) or in the season file.
 #include "read/tickets.hpp"
 
 #include "base/text.hpp"
@@ -16,7 +16,7 @@
 #include <array>
 #include <cmath>
 #include <fmt/format.h>
-#include <set>
+#include <map>
 
 namespace quartercut::reading {
 namespace {
@@ -44,7 +44,7 @@ constexpr std::array<PartWords, part_count> parts{{
     {Part::gross, "gross", " gross ", " price "},
     {Part::tare, "tare", " tare ", " "},
     {Part::moisture, "moisture", " moisture moist mst ", " "},
-    {Part::dockage, "dockage", " dockage dock ", " "},
+    {Part::dockage, "dockage", " dockage dock ", " net gross after less off "},
 }};
 
 struct MassColumn {
@@ -110,6 +110,16 @@ double share_factor(const Context& context, const TextTable& table, std::optiona
     return unit ? unit_factor(Dimension::moisture, unit->unit).value_or(1.0) : 1.0;
 }
 
+/// Whether dockage is still in the net mass makes one or two percent: it must be said.
+void check_dockage_said(const Context& context, const TextTable& table, const MassColumn& mass) {
+    const bool by_name = any_word(taken_apart(mass.name), " clean dockage ");
+    if (by_name || (context.season.tickets && context.season.tickets->dockage_off)) return;
+    throw InputError(fmt::format("{}: is dockage still in the mass of column '{}'? No column tells it. Add a column "
+                                 "dockage_pct (0 where there is none), or dockage = \"off\" under [tickets] if it was "
+                                 "taken off already.",
+                                 table.shown(), mass.name));
+}
+
 TicketColumns find_columns(Context& context, const TextTable& table) {
     TicketColumns out;
     for (const PartWords& part : parts)
@@ -132,11 +142,11 @@ TicketColumns find_columns(Context& context, const TextTable& table) {
         throw InputError(fmt::format("{}: no column was recognised as the moisture of the loads. Columns: {}. Name it "
                                      "moisture_pct.",
                                      table.shown(), listed(table.names())));
-    if (!out.at(Part::dockage))
-        context.warn(
-            "no-dockage", table.shown(),
-            "No column tells the dockage; the loads were taken as free of it. Add a column dockage_pct if the net mass "
-            "still holds dockage.");
+    if (out.at(Part::dockage) && context.season.tickets && context.season.tickets->dockage_off)
+        throw InputError(
+            fmt::format("{}: the season file says dockage = \"off\", but the column '{}' says how much to take "
+                        "off. Take one of the two out.",
+                        table.shown(), table.names()[*out.at(Part::dockage)]));
     out.moisture_factor = share_factor(context, table, out.at(Part::moisture));
     out.dockage_factor = share_factor(context, table, out.at(Part::dockage));
     if (const auto start = out.at(Part::start)) {
@@ -214,6 +224,10 @@ Ticket ticket_of(Context& context, const TicketRow& row, const TicketColumns& co
     ticket.net_kg = net_mass_kg(row, columns);
     const std::size_t moisture = *columns.at(Part::moisture);
     ticket.moisture_pct = row.number(moisture) * columns.moisture_factor;
+    if (ticket.moisture_pct > 0.0 && ticket.moisture_pct < 1.0)
+        row.refuse(moisture, fmt::format("no grain holds {} % moisture. Name the column moisture_fraction if it is in "
+                                         "parts of one.",
+                                         format_shortest(ticket.moisture_pct)));
     if (!(ticket.moisture_pct > 0.0 && ticket.moisture_pct < 100.0))
         row.refuse(moisture, fmt::format("a moisture of {} % cannot be.", format_shortest(ticket.moisture_pct)));
     const auto dockage = columns.at(Part::dockage);
@@ -234,21 +248,28 @@ std::vector<Ticket> tickets_of(Context& context, const TextTable& table) {
         context.raw.issues.push_back(issue);
     const TicketColumns columns = find_columns(context, table);
     std::vector<Ticket> tickets;
-    std::set<std::string> ids;
+    std::map<std::string, std::size_t> row_of_id;
     RowWalker walker = table.rows();
     std::vector<std::string_view> cells;
     std::size_t row = 0;
     while (walker.next(cells)) {
-        if (cells.size() > table.names().size() && !is_missing(cells.back()))
-            throw DataError(fmt::format("{}, row {}: the row holds {} cells, but there are {} column names.",
-                                        table.shown(), row + 1, cells.size(), table.names().size()));
-        tickets.push_back(ticket_of(context, TicketRow(table, cells, ++row), columns));
-        const std::string& id = tickets.back().id;
-        if (!id.empty() && !ids.insert(id).second)
-            throw DataError(
-                fmt::format("{}, row {}: ticket '{}' stands there twice. Delete one.", table.shown(), row, id));
+        ++row;
+        check_quotes(walker, table.shown(), row);
+        context.attempt(table.shown(), [&] {
+            if (cells.size() > table.names().size() && !is_missing(cells.back()))
+                throw DataError(fmt::format("{}, row {}: the row holds {} cells, but there are {} column names.",
+                                            table.shown(), row, cells.size(), table.names().size()));
+            Ticket ticket = ticket_of(context, TicketRow(table, cells, row), columns);
+            const auto [known, is_new] = row_of_id.emplace(ticket.id, row);
+            if (!is_new && !ticket.id.empty())
+                throw DataError(fmt::format("{}, rows {} and {}: ticket '{}' stands there twice. Delete one.",
+                                            table.shown(), known->second, row, ticket.id));
+            tickets.push_back(std::move(ticket));
+        });
     }
-    if (tickets.empty()) throw InputError(fmt::format("{}: there is no ticket below the column names.", table.shown()));
+    if (row == 0) throw InputError(fmt::format("{}: there is no ticket below the column names.", table.shown()));
+    check_twice(context, table.shown(), tickets);
+    if (!columns.at(Part::dockage)) check_dockage_said(context, table, columns.net ? *columns.net : *columns.gross);
     return tickets;
 }
 

@@ -10,7 +10,15 @@ namespace quartercut::reading {
 /// Reads [tickets] where the season file has it. \throws InputError, DataError  with the row
 void read_tickets(Context& context);
 
-/// The same from an open table, for tests and fuzzing.
+/// Fields, machines and methods the tickets name must be there.
+/// \throws DataError  with the row of the first that is not
+void check_ticket_names(Context& context);
+
+/// Grain counted twice: rows that are alike, and time windows of one machine that run into each other.
+/// \throws DataError  with both rows
+void check_twice(Context& context, const std::string& shown, const std::vector<Ticket>& tickets);
+
+/// The tickets of an open table; also for tests and fuzzing.
 [[nodiscard]] std::vector<Ticket> tickets_of(Context& context, const TextTable& table);
 
 } // namespace quartercut::reading

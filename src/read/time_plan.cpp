@@ -134,6 +134,7 @@ void TimePlan::plan_numbers(const RecordSource& source, const ColumnMeaning& tim
     if (date == nullptr || week_slot_) return;
     kind_ = Kind::date_and_number;
     second_ = add(wanted, date->column, How::day);
+    second_name_ = source.columns()[date->column].name;
     wanted.back().order = settled_order(source, date->column);
 }
 
@@ -142,15 +143,15 @@ void TimePlan::plan_split(Context& context, const RecordSource& source, const Re
     const ColumnMeaning* const date = found.find(Meaning::date);
     const ColumnMeaning* const clock =
         found.find(Meaning::clock) != nullptr ? found.find(Meaning::clock) : found.find(Meaning::time);
-    column_name_ = source.columns()[clock->column].name;
+    column_name_ = source.columns()[date->column].name;
+    second_name_ = source.columns()[clock->column].name;
     mapped_ = date->from_season;
     kind_ = Kind::date_and_clock;
     first_ = add(wanted, date->column, How::day);
     wanted.back().order = settled_order(source, date->column);
     second_ = add(wanted, clock->column, How::clock);
     context.note("date-and-time", shown_,
-                 fmt::format("Times were put together from the columns '{}' and '{}'.",
-                             source.columns()[date->column].name, column_name_));
+                 fmt::format("Times were put together from the columns '{}' and '{}'.", column_name_, *second_name_));
 }
 
 std::vector<double> TimePlan::from_numbers(Context& context, std::vector<double> values) const {
@@ -195,6 +196,8 @@ std::vector<double> TimePlan::from_numbers(Context& context, std::vector<double>
 
 std::vector<double> TimePlan::finish(Context& context, Loaded& loaded) const {
     if (kind_ == Kind::none || loaded.rows == 0) return {};
+    judge_cells(context, shown_, column_name_, loaded.columns[first_], "times");
+    if (second_name_) judge_cells(context, shown_, *second_name_, loaded.columns[second_], "times");
     std::vector<double> out = std::move(loaded.columns[first_].numbers);
     if (kind_ == Kind::numbers && !week_slot_) return from_numbers(context, std::move(out));
     if (kind_ == Kind::numbers) {

@@ -187,7 +187,14 @@ std::optional<StrataInput> read_strata(const TableReader& root) {
 std::optional<TicketsInput> read_tickets(const TableReader& root) {
     const std::optional<TableReader> table = root.table("tickets", "tickets");
     if (!table) return std::nullopt;
-    return TicketsInput{table->required_text("file", "it names the file of weighed loads"), table->place()};
+    TicketsInput input{table->required_text("file", "it names the file of weighed loads"), table->place(), false};
+    const std::string dockage = table->text_or("dockage", "in");
+    if (dockage != "in" && dockage != "off")
+        table->fail_at("dockage", fmt::format("is \"{}\"; write \"off\" if dockage was taken off the masses already, "
+                                              "\"in\" if a column dockage_pct tells it",
+                                              dockage));
+    input.dockage_off = dockage == "off";
+    return input;
 }
 
 std::optional<HistoryInput> read_history(const TableReader& root, double bushel_lb) {

@@ -31,7 +31,7 @@ const std::vector<KnownKeys>& all_keys() {
         {"methods.from_fields", {"column", "values"}},
         {"method", {"name", "label", "cut_width"}},
         {"strata", {"kind", "file", "layer", "crs", "column", "cell"}},
-        {"tickets", {"file"}},
+        {"tickets", {"file", "dockage"}},
         {"trial", {"randomised", "pairs"}},
         {"cleaning",
          {"lag", "moisture_lag", "ramps", "coverage", "speed", "turns", "limits", "neighbours", "short_passes", "merge",

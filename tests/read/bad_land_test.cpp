@@ -2,6 +2,8 @@
 // Catalogue of bad input, part one: files, layers, boundaries, method areas, coordinate systems.
 #include "case_table.hpp"
 
+#include <sys/stat.h>
+
 #include <fmt/format.h>
 
 namespace quartercut::read_test {
@@ -14,6 +16,32 @@ TEST_P(BadLand, IsRefusedWithOneClearMessage) { expect_refused(GetParam()); }
 std::string one_polygon(const std::string& coordinates) { return polygons({{"\"name\":\"Home\"", coordinates}}); }
 
 const std::vector<BadCase> cases{
+    // 0.001 of 0.010 degrees is 10 %.
+    {"FieldsOverlap",
+     [](SeasonFolder& f) {
+         f.write("fields.geojson", polygons({{"\"name\":\"Home\"", rectangle(-112, 52, -111.99, 52.01)},
+                                             {"\"name\":\"Next\"", rectangle(-111.991, 52, -111.981, 52.01)}}));
+     },
+     {"fields.geojson", "rows 1 and 2 ('Home' and 'Next') overlap by 10.0 %", "-111.990500, 52.005000",
+      "Mend the boundaries"}},
+    {"FieldThereTwice",
+     [](SeasonFolder& f) {
+         f.write("fields.geojson", polygons({{"\"name\":\"Home\"", rectangle(-112, 52, -111.99, 52.01)},
+                                             {"\"name\":\"Home quarter\"", rectangle(-112, 52, -111.99, 52.01)}}));
+     },
+     {"fields.geojson", "'Home' and 'Home quarter'", "twice", "the same name"}},
+    {"BoundaryFileIsAFolder",
+     [](SeasonFolder& f) {
+         std::filesystem::create_directory(f.path("land"));
+         f.fields = "file = \"land\"\nname = \"name\"\n";
+     },
+     {"land", "this is a folder", "[fields]"}},
+    {"BoundaryFileIsAPipe",
+     [](SeasonFolder& f) {
+         ASSERT_EQ(::mkfifo(f.path("pipe.geojson").c_str(), 0600), 0);
+         f.fields = "file = \"pipe.geojson\"\nname = \"name\"\n";
+     },
+     {"pipe.geojson", "pipe or a device"}},
     {"BoundaryFileMissing",
      [](SeasonFolder& f) { f.remove("fields.geojson"); },
      {"fields.geojson", "no such file", "[fields]", "methods.geojson"}},

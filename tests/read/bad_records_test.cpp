@@ -113,6 +113,64 @@ const std::vector<BadCase> cases{
     {"TwoMoistures",
      [](SeasonFolder& f) { f.write("yield.csv", without_yield().column("Moisture (%)", Holds::moisture, 1.1).csv()); },
      {"several columns could be the moisture", "'moisture_pct', 'Moisture (%)'", "[points.columns]"}},
+    {"OneNameForTwoColumns",
+     [](SeasonFolder& f) { f.write("yield.csv", without_yield().column("flow_kg_s", Holds::flow, 1.3).csv()); },
+     {"yield.csv", "'flow_kg_s' stands there more than once", "flow is ambiguous", "Rename or delete"}},
+    {"OneNameForTwoColumnsMapped",
+     [](SeasonFolder& f) {
+         f.columns = "flow = { column = \"flow_kg_s\", unit = \"kg/s\" }\n";
+         f.write("yield.csv", without_yield().column("flow_kg_s", Holds::flow, 1.3).csv());
+     },
+     {"yield.csv", "'flow_kg_s' stands there more than once"}},
+    {"MoistureAsAFraction",
+     [](SeasonFolder& f) {
+         f.write("yield.csv", Sheet()
+                                  .column("lon", Holds::lon)
+                                  .column("lat", Holds::lat)
+                                  .column("flow_kg_s", Holds::flow)
+                                  .column("moisture_pct", Holds::moisture, 0.01)
+                                  .csv());
+     },
+     {"yield.csv", "'moisture_pct'", "unit = \"fraction\"", "[points.columns]"}},
+    {"MostMoisturesImpossible",
+     [](SeasonFolder& f) {
+         f.write("yield.csv", "lon,lat,flow_kg_s,moisture_pct\n-111.999,52.005,5,120\n-111.998,52.005,5,120\n"
+                              "-111.998,52.005,5,12\n");
+     },
+     {"yield.csv", "more than half of column 'moisture_pct'", "row 1: 120 %"}},
+    {"QuoteNeverClosed",
+     [](SeasonFolder& f) {
+         f.write("yield.csv", "lon,lat,flow_kg_s,moisture_pct,note\n-111.999,52.005,5,12,\n-111.998,52.005,5,12,\"wet\n"
+                              "-111.997,52.005,5,12,\n");
+     },
+     {"yield.csv", "row 2", "quotation mark", "never closed"}},
+    {"QuoteClosedMuchLater",
+     [](SeasonFolder& f) {
+         std::string csv = "lon,lat,flow_kg_s,moisture_pct,note\n-111.999,52.005,5,12,\"wet\n";
+         for (int i = 0; i < 20; ++i)
+             csv += "-111.998,52.005,5,12,\n";
+         f.write("yield.csv", csv + "-111.998,52.005,5,12,\"dry\n");
+     },
+     {"yield.csv", "row 1", "runs over 22 lines"}},
+    {"QuoteInTheHeaderNeverClosed",
+     [](SeasonFolder& f) { f.write("yield.csv", "lon,\"lat,flow_kg_s,moisture_pct\n-111.999,52.005,5,12\n"); },
+     {"yield.csv", "the column names", "never closed"}},
+    {"RecordsAreAFolder",
+     [](SeasonFolder& f) {
+         std::filesystem::create_directory(f.path("yield"));
+         f.points = "files = [\"yield\"]\n";
+     },
+     {"yield", "this is a folder", "yield/*.csv"}},
+    {"MostTimesUnreadable",
+     [](SeasonFolder& f) {
+         std::string csv = "lon,lat,flow_kg_s,moisture_pct,timestamp\n";
+         for (int i = 0; i < 250; ++i)
+             csv += "-111.999,52.005,5,12,2025-09-04T15:33:20Z\n";
+         for (int i = 0; i < 300; ++i)
+             csv += "-111.999,52.005,5,12,later\n";
+         f.write("yield.csv", csv);
+     },
+     {"yield.csv", "'timestamp' holds no times", "row 251: 'later'"}},
     {"TwoSpeeds",
      [](SeasonFolder& f) {
          f.write("yield.csv", without_yield()

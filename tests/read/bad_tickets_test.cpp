@@ -58,7 +58,55 @@ const std::vector<BadCase> cases{
      {"row 1", "'end'", "ends before it starts"}},
     {"SameTicketTwice",
      tickets("ticket,net_kg,moisture_pct\n17,8000,9\n17,8000,9\n"),
-     {"row 2", "ticket '17'", "twice"}},
+     {"rows 1 and 2", "ticket '17'", "twice"}},
+    {"SameRowTwice",
+     tickets("field,net_kg,moisture_pct,dockage_pct\nHome,8000,9,1\nHome,8100,9,1\nHome,8000,9,1\n"),
+     {"tickets.csv", "rows 1 and 3", "alike", "Delete one"}},
+    {"WindowsOfOneMachineOverlap",
+     tickets("machine,start,end,net_kg,moisture_pct,dockage_pct\n"
+             "A,2025-09-04T15:00:00Z,2025-09-04T16:00:00Z,8000,9,1\n"
+             "B,2025-09-04T15:30:00Z,2025-09-04T16:30:00Z,8000,9,1\n"
+             "A,2025-09-04T15:50:00Z,2025-09-04T17:00:00Z,8000,9,1\n"),
+     {"rows 1 and 3", "of machine 'A'", "overlap"}},
+    // Both would get all the grain of the day.
+    {"OneWindowForTwoMethods",
+     tickets("field,machine,method,start,end,net_kg,moisture_pct,dockage_pct\n"
+             "Home,A,swathed,2025-09-04T08:00:00Z,2025-09-04T20:00:00Z,8000,9,1\n"
+             "Home,A,standing,2025-09-04T08:00:00Z,2025-09-04T20:00:00Z,8000,9,1\n"),
+     {"rows 1 and 2", "overlap"}},
+    {"UnknownField",
+     tickets("field,net_kg,moisture_pct,dockage_pct\nHome,8000,9,1\nHoem,8000,9,1\n"),
+     {"row 2", "field 'Hoem'", "Did you mean 'Home'?"}},
+    {"UnknownMethod",
+     tickets("field,method,net_kg,moisture_pct,dockage_pct\nHome,straight,8000,9,1\n"),
+     {"row 1", "method 'straight'", "'standing', 'swathed'"}},
+    {"UnknownMachine",
+     [](SeasonFolder& f) {
+         f.write("yield.csv", plain_sheet().column("machine", Holds::machine).csv());
+         tickets("field,machine,net_kg,moisture_pct,dockage_pct\nHome,green one,8000,9,1\n")(f);
+     },
+     {"row 1", "machine 'green one'", "'red one'"}},
+    {"MoistureAsAFraction",
+     tickets("field,net_kg,moisture_pct,dockage_pct\nHome,8000,0.09,1\n"),
+     {"row 1", "'moisture_pct'", "0.09 %", "moisture_fraction"}},
+    {"DockageNotSaid",
+     tickets("field,net_kg,moisture_pct\nHome,8000,9\n"),
+     {"tickets.csv", "dockage", "'net_kg'", "dockage_pct", "dockage = \"off\""}},
+    {"DockageSaidTwice",
+     [](SeasonFolder& f) {
+         tickets("field,net_kg,moisture_pct,dockage_pct\nHome,8000,9,1\n")(f);
+         f.more += "dockage = \"off\"\n";
+     },
+     {"tickets.csv", "dockage = \"off\"", "'dockage_pct'"}},
+    {"QuoteNeverClosed",
+     tickets("field,note,net_kg,moisture_pct,dockage_pct\nHome,wet,8000,9,1\nHome,\"wet,8000,9,1\nHome,,8000,9,1\n"),
+     {"tickets.csv", "row 2", "never closed"}},
+    {"IsAFolder",
+     [](SeasonFolder& f) {
+         std::filesystem::create_directory(f.path("loads"));
+         f.more = "[tickets]\nfile = \"loads\"\n";
+     },
+     {"loads", "this is a folder", "[tickets]"}},
     {"TwoNetColumns",
      tickets("field,net_kg,net_lb,moisture_pct\nHome,8000,17637,9\n"),
      {"several columns could be the net", "'net_kg', 'net_lb'"}},
@@ -66,7 +114,8 @@ const std::vector<BadCase> cases{
     {"ZoneStatedHereButNotInTheRecords",
      [](SeasonFolder& f) {
          f.write("yield.csv", plain_sheet().column("timestamp", Holds::iso_plain).csv());
-         tickets("field,start,end,net_kg,moisture_pct\nHome,2025-09-04T15:00:00Z,2025-09-04T16:00:00Z,8000,9\n")(f);
+         tickets("field,start,end,net_kg,moisture_pct,dockage_pct\n"
+                 "Home,2025-09-04T15:00:00Z,2025-09-04T16:00:00Z,8000,9,1\n")(f);
      },
      {"tickets.csv", "yield.csv", "time_zone", "[points]"}},
 };

@@ -15,9 +15,10 @@ using testing::Not;
 constexpr double first_second = 1757000000.0; // 2025-09-04T15:33:20Z, by `date -u -d @1757000000`
 
 std::string issue_text(const Raw& raw, const std::string& code) {
+    std::string text;
     for (const Issue& issue : raw.issues)
-        if (issue.code == code) return issue.where + ": " + issue.message;
-    return "(no issue " + code + ")";
+        if (issue.code == code) text += issue.where + ": " + issue.message + "\n";
+    return text.empty() ? "(no issue " + code + ")" : text;
 }
 
 Raw read_sheet(const std::string& csv, const std::string& columns = "") {
@@ -119,6 +120,54 @@ TEST(Records, CountCellsNobodyCanRead) {
         "lon,lat,flow_kg_s,moisture_pct\n-111.999,52.005,5,12\n-111.998,52.005,oops,12\n-111.997,52.005,5,12\n"
         "-111.996,52.005,5,12\n-111.995,52.005,5,12\n-111.994,52.005,5,12\n");
     EXPECT_THAT(issue_text(raw, "cells-unreadable"), HasSubstr("row 2: 'oops'"));
+}
+
+TEST(Records, ThatNoMachineCanHaveMeasuredAreNotRecorded) {
+    // A distance of 1e308 m once went all the way into an area.
+    std::string csv = "lon,lat,flow_kg_s,moisture_pct,distance_m,duration_s,width_m\n";
+    for (int i = 0; i < 8; ++i)
+        csv += std::string("-111.99") + std::to_string(i) + ",52.005,5,12,2,1,10\n";
+    csv += "-111.998,52.005,inf,12,1e308,1,10\n-111.99,52.004,-1e308,140,2,1e9,1e9\n-111.99,52.003,5,-3,2,1,10\n";
+    const Raw raw = read_sheet(csv);
+    const std::string text = issue_text(raw, "value-impossible");
+    EXPECT_THAT(text, HasSubstr("1 value of column 'distance_m' (distance) cannot be (row 9: 1e+308 m first)"));
+    EXPECT_THAT(text, HasSubstr("2 values of column 'moisture_pct' (moisture) cannot be (row 10: 140 % first)"));
+    EXPECT_THAT(text, HasSubstr("1 value of column 'width_m'"));
+    EXPECT_THAT(text, HasSubstr("1 value of column 'duration_s'"));
+    EXPECT_THAT(text, HasSubstr("1 value of column 'flow_kg_s' (flow) cannot be (row 10: -1e+308"));
+    EXPECT_THAT(issue_text(raw, "cells-unreadable"), HasSubstr("row 9: 'inf' first"));
+    EXPECT_TRUE(std::isnan(numbers(raw, Meaning::distance).values[8]));
+    EXPECT_EQ(raw.records[0].size(), 11U);
+}
+
+TEST(Records, WithPlacesBeyondTheEarthAreLeftOutAndCounted) {
+    std::string csv = "lon,lat,flow_kg_s,moisture_pct\n";
+    for (int i = 0; i < 200; ++i)
+        csv += "-111.99,52.00" + std::to_string(i % 10) + ",5,12\n";
+    const Raw raw = read_sheet(csv + "1e308,52.005,5,12\n");
+    EXPECT_EQ(raw.records[0].size(), 200U);
+    EXPECT_THAT(issue_text(raw, "no-place"), HasSubstr("row 201 first"));
+}
+
+TEST(Records, ShowZeroBytesAsSuch) {
+    std::string csv = plain_sheet().csv();
+    csv.insert(csv.rfind(",10\n") + 1, std::string("\0\0", 2));
+    std::string far_down(5000, ' '); // beyond what is looked at to tell UTF-16
+    csv.insert(csv.find('\n') + 1, far_down + "\n");
+    const std::string text = issue_text(read_sheet(csv), "cells-unreadable");
+    EXPECT_THAT(text, HasSubstr("1 cell of column 'width_m'"));
+    EXPECT_THAT(text, HasSubstr("'?\?10'"));
+}
+
+TEST(Times, ThatCannotBeReadAreCountedWithTheirRow) {
+    std::string csv = "lon,lat,flow_kg_s,moisture_pct,timestamp\n";
+    for (int i = 10; i < 40; ++i)
+        csv += "-111.99,52.0" + std::to_string(i) + ",5,12,2025-09-04T15:33:" + std::to_string(i) + "Z\n";
+    const Raw raw = read_sheet(csv + "-111.99,52.005,5,12,at dusk\n-111.99,52.005,5,12,1970-01-01T00:00:00Z\n");
+    EXPECT_THAT(issue_text(raw, "cells-unreadable"),
+                HasSubstr("1 cell of column 'timestamp' cannot be read (row 31: 'at"));
+    EXPECT_THAT(issue_text(raw, "time-impossible"), HasSubstr("1 time before 1980 or after 2200, row 32 first"));
+    EXPECT_TRUE(std::isnan(raw.records[0].time_s[30]) && std::isnan(raw.records[0].time_s[31]));
 }
 
 TEST(Records, WithoutAPlaceAreLeftOutAndRowsKeepTheirNumbers) {
@@ -346,14 +395,26 @@ TEST(Tickets, AreReadInEveryUnit) {
     }
 }
 
-TEST(Tickets, WithoutDockageAreTold) {
+TEST(Tickets, SayThatDockageIsOffInTheSeasonFileOrInTheColumnsName) {
+    for (const bool by_name : {true, false}) {
+        SeasonFolder folder;
+        folder.write("tickets.csv", std::string("field;") + (by_name ? "net_clean_kg" : "net_kg") +
+                                        ";moisture_pct\nHome;8000,5;9,5\n");
+        folder.more = std::string("[tickets]\nfile = \"tickets.csv\"\n") + (by_name ? "" : "dockage = \"off\"\n");
+        const Raw raw = folder.read();
+        EXPECT_EQ(raw.tickets[0].net_kg, 8000.5);
+        EXPECT_EQ(raw.tickets[0].dockage_pct, 0.0);
+    }
+}
+
+TEST(Tickets, OfOneWindowAndMachineAreTruckloadsOfTheSameGrain) {
     SeasonFolder folder;
-    folder.write("tickets.csv", "field;net_kg;moisture_pct\nHome;8000,5;9,5\n");
+    folder.write("tickets.csv", "ticket,machine,start,end,net_kg,moisture_pct,dockage_pct\n"
+                                "1,A,2025-09-04T15:00:00Z,2025-09-04T16:00:00Z,8000,9,1\n"
+                                "2,A,2025-09-04T15:00:00Z,2025-09-04T16:00:00Z,7000,9,1\n"
+                                "3,A,2025-09-04T16:00:00Z,2025-09-04T17:00:00Z,7000,9,1\n");
     folder.more = "[tickets]\nfile = \"tickets.csv\"\n";
-    const Raw raw = folder.read();
-    EXPECT_EQ(raw.tickets[0].net_kg, 8000.5);
-    EXPECT_EQ(raw.tickets[0].dockage_pct, 0.0);
-    EXPECT_THAT(codes(raw.issues), Contains("no-dockage"));
+    EXPECT_EQ(folder.read().tickets.size(), 3U);
 }
 
 } // namespace

@@ -1,0 +1,92 @@
+// SPDX-License-Identifier: MIT
+// Tickets against each other and against the season: names that are not there, loads that would count the same grain
+// twice.
+//
+// Several tickets of one window, machine, field and method are truckloads of the same grain and are added up; windows
+// that overlap in part, or that differ in field or method, would give the grain in both to both.
+#include "read/tickets.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <set>
+#include <tuple>
+
+namespace quartercut::reading {
+namespace {
+
+auto what_it_selects(const Ticket& t) { return std::tie(t.field, t.machine, t.method, t.load, t.start_s, t.end_s); }
+
+bool are_alike(const Ticket& a, const Ticket& b) {
+    return a.id == b.id && what_it_selects(a) == what_it_selects(b) && a.net_kg == b.net_kg &&
+           a.moisture_pct == b.moisture_pct && a.dockage_pct == b.dockage_pct;
+}
+
+bool may_be_same(const std::string& a, const std::string& b) { return a.empty() || b.empty() || a == b; }
+
+/// Would some record belong to both?
+bool run_into_each_other(const Ticket& a, const Ticket& b) {
+    if (!a.start_s || !a.end_s || !b.start_s || !b.end_s || !a.load.empty() || !b.load.empty()) return false;
+    if (!(*a.start_s < *b.end_s && *b.start_s < *a.end_s) || !may_be_same(a.machine, b.machine)) return false;
+    const bool one_machine = !a.machine.empty() && a.machine == b.machine;
+    return (one_machine || may_be_same(a.field, b.field)) && what_it_selects(a) != what_it_selects(b);
+}
+
+void check_pair(const std::string& shown, const Ticket& a, const Ticket& b) {
+    if (are_alike(a, b))
+        throw DataError(
+            fmt::format("{}, rows {} and {}: the two tickets are alike in every cell. Delete one, or number "
+                        "them in a column ticket if there were two such loads.",
+                        shown, a.row, b.row));
+    if (run_into_each_other(a, b))
+        throw DataError(
+            fmt::format("{}, rows {} and {}: the time windows of the two loads{} overlap, so the grain of that "
+                        "time would count for both. Correct their start and end.",
+                        shown, a.row, b.row, a.machine.empty() ? "" : fmt::format(" of machine '{}'", a.machine)));
+}
+
+void check_name(const std::string& file, const Ticket& ticket, const char* what, const std::string& name,
+                const std::set<std::string>& known) {
+    if (name.empty() || known.contains(name)) return;
+    const std::vector<std::string> names(known.begin(), known.end());
+    throw DataError(fmt::format("{}, row {}: the ticket names the {} '{}', which the season does not have. There are: "
+                                "{}.{}",
+                                file, ticket.row, what, name, listed(names), did_you_mean(name, names)));
+}
+
+std::set<std::string> machines_of(const Raw& raw) {
+    std::set<std::string> names;
+    for (const RawRecords& records : raw.records) {
+        const auto column = records.texts.find(Meaning::machine);
+        if (column == records.texts.end()) continue;
+        names.insert(column->second.words.begin(), column->second.words.end());
+    }
+    return names;
+}
+
+} // namespace
+
+void check_ticket_names(Context& context) {
+    if (!context.season.tickets) return;
+    std::set<std::string> fields, methods;
+    for (const RawArea& field : context.raw.fields)
+        fields.insert(field.name);
+    for (const Method& method : context.season.methods)
+        methods.insert(method.name);
+    const std::set<std::string> machines = machines_of(context.raw);
+    const std::string& file = context.season.tickets->file;
+    for (const Ticket& ticket : context.raw.tickets) {
+        // What could not be read cannot be missed.
+        if (!fields.empty()) context.attempt(file, [&] { check_name(file, ticket, "field", ticket.field, fields); });
+        if (!machines.empty())
+            context.attempt(file, [&] { check_name(file, ticket, "machine", ticket.machine, machines); });
+        context.attempt(file, [&] { check_name(file, ticket, "method", ticket.method, methods); });
+    }
+}
+
+void check_twice(Context& context, const std::string& shown, const std::vector<Ticket>& tickets) {
+    for (std::size_t a = 0; a < tickets.size(); ++a)
+        for (std::size_t b = a + 1; b < tickets.size(); ++b)
+            if (!context.attempt(shown, [&] { check_pair(shown, tickets[a], tickets[b]); })) break;
+}
+
+} // namespace quartercut::reading

@@ -7,6 +7,7 @@
 
 #include "quartercut/crop.hpp"
 #include "quartercut/issue.hpp"
+#include "quartercut/season_plan.hpp"
 #include "quartercut/units.hpp"
 
 #include <filesystem>
@@ -101,6 +102,7 @@ struct StrataInput : LayerInput {
 struct TicketsInput {
     std::string file;
     TextPlace place;
+    bool dockage_off = false; ///< the masses are free of dockage already
 };
 
 struct TrialInput {
@@ -160,6 +162,10 @@ struct Season {
     CleaningChoice cleaning;
     ComparisonChoice comparison;
     std::optional<HistoryInput> history;
+    std::optional<MoneyInput> money;
+    std::optional<LossCountsInput> loss_counts;
+    std::optional<WeatherInput> weather;
+    std::optional<NextYearInput> next_year;
     Issues issues; ///< odd but usable, e.g. a crop word that covers several classes
 
     [[nodiscard]] std::filesystem::path folder() const { return file.parent_path(); }

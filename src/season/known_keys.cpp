@@ -21,7 +21,8 @@ const std::vector<KnownKeys>& all_keys() {
     static const std::vector<KnownKeys> all{
         {"",
          {"title", "year", "crop", "basis", "bushel", "baseline", "units", "fields", "points", "methods", "method",
-          "strata", "tickets", "trial", "cleaning", "comparison", "history"}},
+          "strata", "tickets", "trial", "cleaning", "comparison", "history", "money", "loss_counts", "weather",
+          "next_year"}},
         {"fields", {"file", "layer", "name", "crs", "columns"}},
         {"points", {"files", "layer", "crs", "time_zone", "columns"}},
         {"points.columns", meanings},
@@ -40,14 +41,23 @@ const std::vector<KnownKeys>& all_keys() {
         {"history", {"results", "maps", "columns"}},
         {"history.columns", meanings},
         {"history.columns.*", column_choice},
+        {"money", {"currency", "as_of", "source", "price", "price_uncertainty", "cost"}},
+        {"money.cost",
+         {"kind", "item", "method", "amount", "uncertainty", "per_point", "rate", "over", "capital", "interest",
+          "crushed_width", "boom_width", "in_yield", "as_of", "source"}},
+        {"loss_counts", {"file", "samples"}},
+        {"weather", {"file", "in_swath", "swathed", "ripe"}},
+        {"next_year",
+         {"file", "layer", "crs", "name", "year", "crop", "variety", "fixed", "method", "note", "note_worth", "risk",
+          "harvest_days", "years", "trial_cost", "spread", "layout"}},
+        {"next_year.method",
+         {"name", "share_low", "share_high", "cut_per_day", "combine_per_day", "ready", "cure_days"}},
+        {"next_year.note", {"column", "favours", "because", "words"}},
+        {"next_year.layout",
+         {"methods", "direction", "headland", "obstacle_margin", "overlap", "min_length", "guard_passes", "most_pairs",
+          "difference", "extra_time_per_strip", "seed"}},
     };
     return all;
-}
-
-/// Tables of the season file that other parts of the program will read one day.
-bool is_later_table(const std::string& key) {
-    static const std::vector<std::string> later{"money", "loss_counts", "next_year", "weather"};
-    return std::find(later.begin(), later.end(), key) != later.end();
 }
 
 /// Where a key of the table stands: in [fields], in [[method]], or at the top of the file.
@@ -74,8 +84,6 @@ const KnownKeys* known_keys(std::string_view table) {
 }
 
 std::string unknown_key_message(const KnownKeys& table, const std::string& key) {
-    if (table.table.empty() && is_later_table(key))
-        return fmt::format("[{}] is not read by this version; remove the table or put # before its lines", key);
     if (table.table == "points.columns" && key == "method")
         return "the method is not mapped here; write from_points = { column = \"...\" } under [methods]";
     const std::string start = fmt::format("unknown key \"{}\" {}", key, inside(table.table));

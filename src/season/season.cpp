@@ -6,6 +6,7 @@
 #include "quartercut/error.hpp"
 #include "season/choices.hpp"
 #include "season/inputs.hpp"
+#include "season/plans.hpp"
 
 #include <cmath>
 #include <fmt/format.h>
@@ -174,6 +175,10 @@ Season parse_season(const std::string& text, const std::filesystem::path& name) 
     season.cleaning = read_cleaning(root);
     season.comparison = read_comparison(root);
     season.history = read_history(root, season.bushel_lb);
+    season.money = read_money(root, season.methods, season.bushel_lb);
+    season.loss_counts = read_loss_counts(root);
+    season.weather = read_weather(root, season.methods);
+    season.next_year = read_next_year(root, season);
     return season;
 }
 

@@ -46,13 +46,6 @@ TEST(SeasonMessages, ListWhatIsKnownWhereNothingIsNear) {
               "season.toml:25:1: unknown key \"whatever\" in [tickets]; known here: file.");
 }
 
-TEST(SeasonMessages, SayWhichTablesThisVersionDoesNotRead) {
-    for (const std::string table : {"money", "loss_counts", "next_year", "weather"})
-        EXPECT_EQ(refusal(with_more("[" + table + "]\nx = 1\n")),
-                  "season.toml:24:2: [" + table +
-                      "] is not read by this version; remove the table or put # before its lines.");
-}
-
 TEST(SeasonMessages, ReportTheFirstUnknownKeyOfATable) {
     EXPECT_THAT(refusal("zzz = 1\naaa = 2\n"), StartsWith("season.toml:1:1: unknown key \"zzz\""));
 }

@@ -99,10 +99,9 @@ struct LayerSketch {
     std::size_t rows = 0; ///< 0 for tables: they are not read to their end
     std::vector<std::string> columns;
     std::map<Meaning, ColumnChoice> meanings; ///< columns recognised, with unit and wet/dry where the file says
-/// The same for `check`: what would stop `read` stands among the issues with severity error, all of it rather than the
-/// first. Where there is such an issue, the rest of what is returned is not to be used.
-[[nodiscard]] Raw read_for_faults(const Season& season);
-
+    std::map<Meaning, std::string> reasons;   ///< why each was taken for what it is
+    std::optional<int> year;                  ///< most of its times lie in
+    bool times_state_zone = false;
     std::map<std::string, std::vector<std::string>> values; ///< words found in columns that hold few of them
     std::string trouble;                                    ///< why it cannot be read, or which columns are open
 };

@@ -181,3 +181,6 @@ struct Season {
 [[nodiscard]] Season parse_season(const std::string& text, const std::filesystem::path& name);
 
 } // namespace quartercut
+/// Everything `read_season` would stop at, all of it rather than the first; empty when the file is sound.
+[[nodiscard]] Issues season_faults(const std::filesystem::path& file);
+

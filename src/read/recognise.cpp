@@ -168,6 +168,18 @@ bool is_taken(const Recognised& out, std::size_t column) {
     });
 }
 
+/// "its name holds 'mass flow' (11 points) and the unit lb/s"
+std::string reason_of(const ColumnMeaning& found, const SourceColumn& column, double bushel_lb) {
+    const auto score = score_for(found.meaning, taken_apart(column.written()), bushel_lb);
+    std::string reason =
+        score ? fmt::format("its name holds '{}' ({} points)", score->phrase, score->points) : "its name";
+    if (!found.unit.empty())
+        reason += fmt::format(" and the unit {}{}", found.unit,
+                              found.unit == column.unit_below ? ", which stands in the row under it" : "");
+    if (!found.moisture.empty()) reason += fmt::format(" and the word {}", found.moisture);
+    return reason;
+}
+
 void recognise_one(Context& context, const RecordSource& source, Meaning meaning, Recognised& out) {
     std::vector<Candidate> candidates = candidates_for(meaning, source, context.season.bushel_lb);
     std::erase_if(candidates, [&](const Candidate& c) { return is_taken(out, c.column); });
@@ -187,14 +199,9 @@ void recognise_one(Context& context, const RecordSource& source, Meaning meaning
         context.note("same-column-twice", source.shown(),
                      fmt::format("{} hold the same values; '{}' was taken as the {}.", listed(names), names.front(),
                                  meaning_word(meaning)));
-    ColumnMeaning found{meaning,
-                        candidates.front().column,
-                        false,
-                        "",
-                        "",
-                        "",
-                        fmt::format("its name earns {} points", candidates.front().points)};
+    ColumnMeaning found{meaning, candidates.front().column, false, "", "", "", ""};
     read_name(found, source.columns()[found.column], context.season.bushel_lb);
+    found.reason = reason_of(found, source.columns()[found.column], context.season.bushel_lb);
     out.columns.emplace(meaning, found);
 }
 
@@ -217,14 +224,14 @@ void find_method_column(Context& context, const RecordSource& source, Recognised
 
 } // namespace
 
-std::optional<int> points_for(Meaning meaning, const HeaderName& name, std::optional<double> bushel_lb) {
+std::optional<NameScore> score_for(Meaning meaning, const HeaderName& name, std::optional<double> bushel_lb) {
     const std::string_view ruled_out = forbidden_words(meaning);
     for (const std::string& word : name.words)
         if (in_list(ruled_out, word)) return std::nullopt;
     std::size_t usable = name.words.size();
     if (const auto dimension = dimension_of(meaning))
         if (const auto unit = unit_in_name(name, *dimension, bushel_lb)) usable -= unit->words_used;
-    std::optional<int> best;
+    std::optional<NameScore> best;
     for (const ColumnWord& entry : column_words()) {
         if (entry.meaning != meaning || entry.phrase.empty()) continue;
         const std::vector<std::string> phrase = split(entry.phrase, ' ');
@@ -233,9 +240,14 @@ std::optional<int> points_for(Meaning meaning, const HeaderName& name, std::opti
         for (std::size_t i = 0; i < usable; ++i)
             if (!is_filler(name.words[i]) && std::find(phrase.begin(), phrase.end(), name.words[i]) == phrase.end())
                 points -= 2;
-        if (points >= least_points && points > best.value_or(0)) best = points;
+        if (points >= least_points && (!best || points > best->points)) best = NameScore{points, entry.phrase};
     }
     return best;
+}
+
+std::optional<int> points_for(Meaning meaning, const HeaderName& name, std::optional<double> bushel_lb) {
+    const auto score = score_for(meaning, name, bushel_lb);
+    return score ? std::optional(score->points) : std::nullopt;
 }
 
 std::optional<std::size_t> column_named(const RecordSource& source, const std::string& name) {

@@ -40,6 +40,14 @@ struct Recognised {
 /// An unknown unit is left as "...".
 [[nodiscard]] std::string line_to_add(Meaning meaning, const std::string& column, std::optional<double> bushel_lb);
 
+/// Which of the trade's words a name holds, and what it earns by it.
+struct NameScore {
+    int points = 0;
+    std::string_view phrase;
+};
+/// \param name  taken apart \returns nullopt where the name does not fit the meaning
+[[nodiscard]] std::optional<NameScore> score_for(Meaning meaning, const HeaderName& name,
+                                                 std::optional<double> bushel_lb);
 /// Points a name earns for a meaning, nullopt for none. \param name  taken apart
 [[nodiscard]] std::optional<int> points_for(Meaning meaning, const HeaderName& name, std::optional<double> bushel_lb);
 

@@ -8,8 +8,11 @@
 #include "read/gdal_access.hpp"
 #include "read/recognise.hpp"
 #include "read/text_table.hpp"
+#include "read/times.hpp"
 
 #include <algorithm>
+#include <chrono>
+#include <cmath>
 #include <set>
 
 namespace quartercut {
@@ -27,11 +30,30 @@ bool any_name_says(const std::vector<std::string>& columns, std::string_view wan
     });
 }
 
+/// The year most of the times lie in, and whether they state their zone.
+void sketch_times(LayerSketch& out, const std::vector<std::string>& sample) {
+    constexpr double day_s = 86400.0;
+    std::map<int, std::size_t> years;
+    const DateOrder order = date_order(sample);
+    for (const std::string& text : sample) {
+        auto moment = parse_moment(text, order == DateOrder::unclear ? DateOrder::month_first : order);
+        if (const auto number = cell_number(text); number && *number > 1e9 && *number < 4e9)
+            moment = Moment{*number, true};
+        if (!moment) continue;
+        const std::chrono::sys_days days(std::chrono::days(static_cast<int>(std::floor(moment->seconds / day_s))));
+        ++years[static_cast<int>(std::chrono::year_month_day(days).year())];
+        out.times_state_zone = moment->zoned;
+    }
+    const auto most =
+        std::max_element(years.begin(), years.end(), [](const auto& a, const auto& b) { return a.second < b.second; });
+    if (most != years.end()) out.year = most->first;
+}
+
 void sketch_columns(LayerSketch& out, const RecordSource& source) {
     Season nobodys;
     nobodys.bushel_lb = 50.0; // only so that units with bushels are known as units
     Raw raw;
-    Context context{nobodys, raw};
+    Context context{nobodys, raw, true};
     for (const SourceColumn& column : source.columns()) {
         out.columns.push_back(column.name);
         const std::set<std::string> values(column.sample.begin(), column.sample.end());
@@ -39,17 +61,18 @@ void sketch_columns(LayerSketch& out, const RecordSource& source) {
             std::any_of(values.begin(), values.end(), [](const std::string& v) { return !cell_number(v); });
         if (words && values.size() <= most_values) out.values[column.name].assign(values.begin(), values.end());
     }
-    try {
-        for (const auto& [meaning, found] : recognise(context, source, {}).columns) {
-            ColumnChoice choice;
-            choice.column = source.columns()[found.column].name;
-            choice.unit = found.unit;
-            choice.moisture = found.moisture;
-            out.meanings.emplace(meaning, choice);
-        }
-    } catch (const Error& error) {
-        out.trouble = error.what();
+    for (const auto& [meaning, found] : recognise(context, source, {}).columns) {
+        ColumnChoice choice;
+        choice.column = source.columns()[found.column].name;
+        choice.unit = found.unit;
+        choice.moisture = found.moisture;
+        out.meanings.emplace(meaning, choice);
+        out.reasons.emplace(meaning, found.reason);
+        if (meaning == Meaning::time || meaning == Meaning::date)
+            sketch_times(out, source.columns()[found.column].sample);
     }
+    for (const Issue& issue : raw.issues)
+        if (issue.severity == Severity::error) out.trouble += (out.trouble.empty() ? "" : "\n") + issue.message;
 }
 
 LayerSketch sketch_table(const FoundFile& file) {

@@ -4,7 +4,9 @@
 
 #include "base/text.hpp"
 #include "quartercut/error.hpp"
+#include "season/faults.hpp"
 
+#include <algorithm>
 #include <array>
 #include <fmt/format.h>
 
@@ -49,6 +51,11 @@ const MeaningFacts& facts_of(const std::string& word) {
     throw InternalError(fmt::format("\"{}\" passed as a known column meaning.", word));
 }
 
+bool is_meaning(const std::string& word) {
+    return std::any_of(meaning_facts.begin(), meaning_facts.end(),
+                       [&](const MeaningFacts& facts) { return word == facts.word; });
+}
+
 } // namespace
 
 const char* meaning_word(Meaning meaning) { return facts_of(meaning).word; }
@@ -87,6 +94,17 @@ ColumnChoice read_choice(const TableReader& table, const MeaningFacts& facts, do
     return choice;
 }
 
+ColumnChoice read_entry(const TableReader& columns, const MeaningFacts& facts, const std::string& schema,
+                        double bushel_lb) {
+    if (!columns.is_text(facts.word))
+        return read_choice(*columns.table(facts.word, schema + ".columns.*"), facts, bushel_lb);
+    // time = "utc": the short form, for a column that needs nothing but its name.
+    ColumnChoice choice;
+    choice.column = columns.required_text(facts.word, "");
+    choice.place = columns.value_place(facts.word);
+    return choice;
+}
+
 } // namespace
 
 std::map<Meaning, ColumnChoice> read_columns(const TableReader& table, const std::string& schema, double bushel_lb) {
@@ -94,16 +112,9 @@ std::map<Meaning, ColumnChoice> read_columns(const TableReader& table, const std
     const std::optional<TableReader> columns = table.table("columns", schema + ".columns");
     if (!columns) return choices;
     for (const std::string& word : columns->keys()) {
+        if (!is_meaning(word)) continue; // told already: an unknown key
         const MeaningFacts& facts = facts_of(word);
-        ColumnChoice choice;
-        if (columns->is_text(word)) {
-            // time = "utc": the short form, for a column that needs nothing but its name.
-            choice.column = columns->required_text(word, "");
-            choice.place = columns->value_place(word);
-        } else {
-            choice = read_choice(*columns->table(word, schema + ".columns.*"), facts, bushel_lb);
-        }
-        choices[facts.meaning] = choice;
+        attempt([&] { choices[facts.meaning] = read_entry(*columns, facts, schema, bushel_lb); });
     }
     return choices;
 }

@@ -5,6 +5,7 @@
 #include "base/text.hpp"
 #include "quartercut/error.hpp"
 #include "season/choices.hpp"
+#include "season/faults.hpp"
 #include "season/inputs.hpp"
 #include "season/plans.hpp"
 
@@ -160,26 +161,32 @@ Season parse_season(const std::string& text, const std::filesystem::path& name) 
     season.file = name;
     season.text = text;
     season.title = root.text_or("title", name.stem().string());
-    season.year = read_year(root);
-    read_crop(root, season);
-    season.units = read_units(root);
-    season.baseline = root.required_text("baseline", "it is the method the others are compared with");
-    season.fields = read_fields(root, season.issues);
-    season.points = read_points(root, season.bushel_lb);
-    season.methods = read_methods(root);
-    check_baseline(root, season);
-    season.methods_from = read_methods_from(root, season.methods);
-    season.strata = read_strata(root);
-    season.tickets = read_tickets(root);
-    season.trial = read_trial(root, season.methods_from.source);
-    season.cleaning = read_cleaning(root);
-    season.comparison = read_comparison(root);
-    season.history = read_history(root, season.bushel_lb);
-    season.money = read_money(root, season.methods, season.bushel_lb);
-    season.loss_counts = read_loss_counts(root);
-    season.weather = read_weather(root, season.methods);
-    season.next_year = read_next_year(root, season);
+    attempt([&] { season.year = read_year(root); });
+    // Without a crop a bushel is any weight, so that columns in bushels are not told as a second fault.
+    if (!attempt([&] { read_crop(root, season); })) season.bushel_lb = 60.0;
+    attempt([&] { season.units = read_units(root); });
+    attempt([&] { season.baseline = root.required_text("baseline", "it is the method the others are compared with"); });
+    attempt([&] { season.fields = read_fields(root, season.issues); });
+    attempt([&] { season.points = read_points(root, season.bushel_lb); });
+    const bool methods_known = attempt([&] { season.methods = read_methods(root); });
+    if (methods_known && !season.baseline.empty()) attempt([&] { check_baseline(root, season); });
+    if (methods_known) attempt([&] { season.methods_from = read_methods_from(root, season.methods); });
+    attempt([&] { season.strata = read_strata(root); });
+    attempt([&] { season.tickets = read_tickets(root); });
+    attempt([&] { season.trial = read_trial(root, season.methods_from.source); });
+    attempt([&] { season.cleaning = read_cleaning(root); });
+    attempt([&] { season.comparison = read_comparison(root); });
+    attempt([&] { season.history = read_history(root, season.bushel_lb); });
     return season;
+}
+
+Issues season_faults(const std::filesystem::path& file) {
+    const season::FaultGatherer gatherer;
+    season::attempt([&] { (void)read_season(file); });
+    Issues out;
+    for (const std::string& message : gatherer.faults())
+        out.push_back({"season-refused", Severity::error, file.filename().string(), message});
+    return out;
 }
 
 Season read_season(const std::filesystem::path& file) {

@@ -4,6 +4,7 @@
 
 #include "base/text.hpp"
 #include "quartercut/error.hpp"
+#include "season/faults.hpp"
 #include "season/known_keys.hpp"
 
 #include <algorithm>
@@ -57,7 +58,7 @@ void TableReader::refuse_unknown_keys(const std::string& schema) const {
         KnownKeys here = *known;
         // Say [points.columns.yield], not the pattern that stands for all of them.
         if (known->table.ends_with('*')) here.table = name_;
-        fail(key_place(key), unknown_key_message(here, key));
+        attempt([&] { fail(key_place(key), unknown_key_message(here, key)); });
     }
 }
 

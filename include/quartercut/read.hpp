@@ -90,6 +90,10 @@ struct Raw {
 /// \throws DataError   a method area that names no method of the season file; a ticket with impossible numbers
 [[nodiscard]] Raw read(const Season& season);
 
+/// The same for `check`: what would stop `read` stands among the issues with severity error, all of it rather than the
+/// first. Where there is such an issue, the rest of what is returned is not to be used.
+[[nodiscard]] Raw read_for_faults(const Season& season);
+
 /// What a file nobody has described seems to hold: one layer of it, or the table it is.
 struct LayerSketch {
     enum class Kind { polygons, points, tickets, table, unknown };

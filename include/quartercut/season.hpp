@@ -125,7 +125,6 @@ struct CleaningChoice {
     bool edge_passes = true; ///< a cut across two methods is left out of contrasts
     bool tickets = true;
     bool machine_offsets = true; ///< machines of one field brought level from neighbouring passes, without tickets
-    bool dockage_off = false; ///< the masses are free of dockage already
 };
 
 struct ComparisonChoice {
@@ -177,10 +176,10 @@ struct Season {
 /// Reads and checks a season file. \throws InputError ("season.toml:12:3: ...").
 [[nodiscard]] Season read_season(const std::filesystem::path& file);
 
+/// Everything `read_season` would stop at, all of it rather than the first; empty when the file is sound.
+[[nodiscard]] Issues season_faults(const std::filesystem::path& file);
+
 /// The same from text, for tests and fuzzing; `name` stands in the messages.
 [[nodiscard]] Season parse_season(const std::string& text, const std::filesystem::path& name);
 
 } // namespace quartercut
-/// Everything `read_season` would stop at, all of it rather than the first; empty when the file is sound.
-[[nodiscard]] Issues season_faults(const std::filesystem::path& file);
-

@@ -8,6 +8,7 @@
 #include "quartercut/standardise.hpp"
 
 #include <array>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -48,12 +49,14 @@ struct Pass {
     double start_s = 0.0; ///< NaN where times are unknown
 };
 
-/// Shift between the sensor's reading and the cut, per machine and method.
+/// Shift between the sensor's reading and the cut, per machine and method. The methods of one machine share one shift
+/// unless theirs clearly differ.
 struct LagEstimate {
     std::string machine, method;
     double lag_s = 0.0, low_s = 0.0, high_s = 0.0; ///< 90 % interval by bootstrap over pass pairs
     bool applied = false;
-    std::string why; ///< in words: found, already shifted, no structure, too few opposite passes, ...
+    std::string why;        ///< in words: found, already shifted, no structure, too few opposite passes, ...
+    bool not_found = false; ///< nothing could be found out: as logged, and that may be wrong
 };
 
 struct RampEstimate {
@@ -116,20 +119,28 @@ struct LoadCheck {
     double flow_kg_s = 0.0;
 };
 
-struct Cleaned {
-    std::vector<CleanedField> fields;     ///< same order as Standardised::fields
-    std::vector<Calibration> calibration; ///< per machine x method over the season
-    std::vector<LoadCheck> loads;
-    Issues issues;
-};
+struct Cleaned;
 
 /// What a re-run changes, for the robustness table. Default: as the season file says.
 struct CleanOptions {
     CleaningChoice steps;
-    double extra_lag_s = 0.0;        ///< added to every applied lag
-    double extra_ramp_s = 0.0;       ///< added to every ramp
-    bool moisture_correction = true; ///< false: masses stay wet
-    int jobs = 0;                    ///< worker threads; 0: all cores. Results do not depend on it.
+    double extra_lag_s = 0.0;             ///< added to every lag
+    double extra_ramp_s = 0.0;            ///< added to every ramp
+    std::optional<double> assumed_lag_s;  ///< shift of flow where no lag could be found; absent: as logged
+    bool moisture_correction = true;      ///< false: masses stay wet
+    int jobs = 0;                         ///< worker threads; 0: all cores. Results do not depend on it.
+    const Cleaned* timing_from = nullptr; ///< an earlier cleaning of the same records: what it found out about lags and
+                                          ///< ramps is taken over where it would be found again. Same bits, less time.
+};
+
+struct Cleaned {
+    std::vector<CleanedField> fields;           ///< same order as Standardised::fields
+    std::vector<Calibration> calibration;       ///< per machine x method over the season
+    std::vector<LagEstimate> lag, moisture_lag; ///< likewise
+    std::vector<RampEstimate> ramps;            ///< likewise
+    std::vector<LoadCheck> loads;
+    CleanOptions made_with; ///< without timing_from
+    Issues issues;
 };
 
 /// \throws DataError  a ticket that names an unknown field, machine or method, or whose time window holds no records

@@ -14,6 +14,7 @@
 #include "clean/ramps.hpp"
 #include "clean/screens.hpp"
 #include "clean/step_report.hpp"
+#include "clean/timing.hpp"
 
 #include <numeric>
 #include <tbb/parallel_for.h>
@@ -70,10 +71,6 @@ void find_the_passes(FieldWork& work, const Setting& setting) {
     report_step(work, setting, "off the crop", true);
 }
 
-struct Lags {
-    std::vector<LagEstimate> flow, moisture;
-};
-
 void shift(FieldWork& work, const Setting& setting, const Lags& lags) {
     const CleaningChoice& on = setting.options->steps;
     shift_flow(work, setting, lags.flow);
@@ -129,12 +126,13 @@ Cleaned run(const Setting& setting) {
         works[f].out = &cleaned.fields[f];
     }
     for_each_field(works, [&](FieldWork& work) { find_the_passes(work, setting); });
-    const Lags lags{estimate_lags(works, setting, Sensor::flow), estimate_lags(works, setting, Sensor::moisture)};
+    const Lags lags = find_lags(works, setting);
     for_each_field(works, [&](FieldWork& work) {
         shift(work, setting, lags);
         screen_records(work, setting);
     });
-    const std::vector<RampEstimate> ramps = estimate_ramps(works, setting);
+    const std::vector<RampEstimate> ramps = find_ramps(works, setting);
+    keep_timing(cleaned, setting, lags, ramps);
     for_each_field(works, [&](FieldWork& work) { screen_yields(work, setting, ramps); });
     calibrate(works, setting, cleaned);
     for_each_field(works, [&](FieldWork& work) { finish(work, setting); });

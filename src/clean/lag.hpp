@@ -29,12 +29,22 @@ struct PassPairCurve {
 
 /// Delay with its 90 % interval from 200 bootstrap draws of pass pairs. Accepted only if the best agreement is at least
 /// 5 % better than the middling one, the pass pairs back it together (t of 4 over pairs) and the interval is no wider
-/// than 4 s (judgement); otherwise declined in words.
+/// than 4 s (judgement); otherwise declined in words. Grain cannot be read before it is cut: a delay below zero means
+/// that the readings had been shifted before they came here, and they are left alone.
 [[nodiscard]] LagEstimate judge_lag(const std::vector<PassPairCurve>& curves, std::uint64_t seed);
+
+/// One delay for the methods of one machine, unless theirs clearly differ (by more than twice the standard error of the
+/// difference, and by more than a second): then each keeps its own. A method whose own passes show none takes that of
+/// the machine's other methods. `own` and `curves` hold the machine's methods; absent ones have no machine name.
+void share_lags(std::vector<LagEstimate>& own, const std::vector<std::vector<PassPairCurve>>& curves,
+                std::uint64_t seed);
 
 /// Estimates per group (machine x method); groups without records get an empty machine name.
 [[nodiscard]] std::vector<LagEstimate> estimate_lags(const std::vector<FieldWork>& works, const Setting& setting,
                                                      Sensor sensor);
+
+/// One note a machine and method over the season where the delay of flow could not be found.
+void note_lags(Cleaned& cleaned, const Setting& setting);
 
 /// Gives every record the grain that arrived one delay later in the same run of the machine.
 void shift_flow(FieldWork& work, const Setting& setting, const std::vector<LagEstimate>& lags);
@@ -42,11 +52,12 @@ void shift_flow(FieldWork& work, const Setting& setting, const std::vector<LagEs
 /// The same for moisture, which is read and not added up; where nothing was logged the record keeps its own.
 void shift_moisture(FieldWork& work, const Setting& setting, const std::vector<LagEstimate>& lags);
 
-/// Lists in the field those estimates whose machine and method it has records of, and warns of delays not found.
+/// Lists in the field those estimates whose machine and method it has records of.
 void report_lags(FieldWork& work, const Setting& setting, const std::vector<LagEstimate>& flow,
                  const std::vector<LagEstimate>& moisture);
 
-/// Which groups the field has records of.
+/// Which groups the field, or any of the fields, has records of.
 [[nodiscard]] std::vector<std::uint8_t> groups_present(const FieldWork& work, const Setting& setting);
+[[nodiscard]] std::vector<std::uint8_t> groups_present(const std::vector<FieldWork>& works, const Setting& setting);
 
 } // namespace quartercut::cleaning

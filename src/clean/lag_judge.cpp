@@ -87,8 +87,13 @@ std::string judge(LagEstimate& lag, std::vector<double> curve, double place, dou
     if (lag.high_s - lag.low_s > widest_s)
         return fmt::format("kept as logged: the passes do not agree on a delay ({:.1f} to {:.1f} s)", lag.low_s,
                            lag.high_s);
+    lag.not_found = false;
     if (std::abs(lag.lag_s) <= left_alone_s || (lag.low_s <= 0.0 && lag.high_s >= 0.0))
         return "already shifted: opposite passes agree best as logged";
+    if (lag.lag_s < 0.0)
+        return fmt::format("already shifted: opposite passes agree best {:.1f} s earlier than logged, and grain cannot "
+                           "be read before it is cut; left as logged",
+                           -lag.lag_s);
     lag.applied = true;
     return "found from the agreement of opposite neighbouring passes";
 }
@@ -97,6 +102,7 @@ std::string judge(LagEstimate& lag, std::vector<double> curve, double place, dou
 
 LagEstimate judge_lag(const std::vector<PassPairCurve>& curves, std::uint64_t seed) {
     LagEstimate lag;
+    lag.not_found = true;
     if (curves.size() < fewest_pass_pairs) {
         lag.lag_s = lag.low_s = lag.high_s = nan_value;
         lag.why = fmt::format("kept as logged: only {} pairs of opposite neighbouring passes, {} needed", curves.size(),
@@ -117,27 +123,6 @@ LagEstimate judge_lag(const std::vector<PassPairCurve>& curves, std::uint64_t se
     const auto best = static_cast<std::size_t>(std::min_element(total.begin(), total.end()) - total.begin());
     lag.why = judge(lag, total, place, backing(curves, best));
     return lag;
-}
-
-std::vector<LagEstimate> estimate_lags(const std::vector<FieldWork>& works, const Setting& setting, Sensor sensor) {
-    std::vector<LagEstimate> lags(static_cast<std::size_t>(setting.groups()));
-    std::vector<std::uint8_t> present(lags.size(), 0);
-    for (const FieldWork& work : works) {
-        const std::vector<std::uint8_t> here = groups_present(work, setting);
-        for (std::size_t g = 0; g < here.size(); ++g)
-            present[g] = present[g] | here[g];
-    }
-    const CleaningChoice& on = setting.options->steps;
-    const bool wanted = sensor == Sensor::flow ? on.lag : on.moisture_lag;
-    for (std::size_t g = 0; g < lags.size(); ++g) {
-        if (!present[g]) continue;
-        const auto group = static_cast<int>(g);
-        if (wanted) lags[g] = judge_lag(opposite_curves(works, setting, group, sensor), 1000 + g);
-        if (!wanted) lags[g].why = "kept as logged: switched off in the season file";
-        lags[g].machine = setting.group_machine(group);
-        lags[g].method = setting.group_method(group);
-    }
-    return lags;
 }
 
 } // namespace quartercut::cleaning

@@ -7,10 +7,17 @@
 namespace quartercut::cleaning {
 namespace {
 
-double shift_s(const std::vector<LagEstimate>& lags, int group, double extra_s) {
+/// What is added to the delays found, and what stands in where none was.
+struct Change {
+    double extra_s = 0.0, assumed_s = 0.0;
+};
+
+Change change_of(const CleanOptions& options) { return {options.extra_lag_s, options.assumed_lag_s.value_or(0.0)}; }
+
+double shift_s(const std::vector<LagEstimate>& lags, int group, const Change& change) {
     if (group < 0) return 0.0;
     const LagEstimate& lag = lags[at(group)];
-    return (lag.applied ? lag.lag_s : 0.0) + extra_s;
+    return (lag.applied ? lag.lag_s : lag.not_found ? change.assumed_s : 0.0) + change.extra_s;
 }
 
 /// Group of every record of a block. Where a record lies in no method area its pass's method stands in, between passes
@@ -36,8 +43,9 @@ void shift_block(FieldWork& work, const Setting& setting, const MachineBlock& bl
                  const std::vector<LagEstimate>& lags) {
     const Series series = flow_series(work, block);
     const std::vector<int> groups = groups_of(work, setting, block);
+    const Change change = change_of(*setting.options);
     for (std::size_t i = block.begin; i < block.end; ++i) {
-        const double shift = shift_s(lags, groups[i - block.begin], setting.options->extra_lag_s);
+        const double shift = shift_s(lags, groups[i - block.begin], change);
         if (shift == 0.0 || work.copy[i]) continue;
         const double to = work.clock_s[i] + shift;
         // Grain logged before the first cut of a run can reach arrived still belongs to the run: its first record takes it.
@@ -54,7 +62,7 @@ void shift_moisture_block(FieldWork& work, const Setting& setting, const Machine
     const std::vector<int> groups = groups_of(work, setting, block);
     std::size_t j = block.begin;
     for (std::size_t i = block.begin; i < block.end; ++i) {
-        const double shift = shift_s(lags, groups[i - block.begin], 0.0);
+        const double shift = shift_s(lags, groups[i - block.begin], Change{});
         if (shift == 0.0 || work.copy[i]) continue;
         const double moment = work.clock_s[i] - 0.5 * work.step_s[i] + shift;
         while (j + 1 < block.end && work.clock_s[j] < moment)
@@ -66,16 +74,23 @@ void shift_moisture_block(FieldWork& work, const Setting& setting, const Machine
     }
 }
 
-bool any_shift(const std::vector<LagEstimate>& lags, double extra_s) {
-    if (extra_s != 0.0) return true;
-    for (const LagEstimate& lag : lags)
-        if (lag.applied) return true;
+bool any_shift(const std::vector<LagEstimate>& lags, const Change& change) {
+    for (std::size_t g = 0; g < lags.size(); ++g)
+        if (shift_s(lags, static_cast<int>(g), change) != 0.0) return true;
     return false;
 }
 
-bool declined(const LagEstimate& lag) { return !lag.applied && lag.why.rfind("kept as logged", 0) == 0; }
-
 } // namespace
+
+std::vector<std::uint8_t> groups_present(const std::vector<FieldWork>& works, const Setting& setting) {
+    std::vector<std::uint8_t> present(static_cast<std::size_t>(setting.groups()), 0);
+    for (const FieldWork& work : works) {
+        const std::vector<std::uint8_t> here = groups_present(work, setting);
+        for (std::size_t g = 0; g < here.size(); ++g)
+            present[g] = present[g] | here[g];
+    }
+    return present;
+}
 
 std::vector<std::uint8_t> groups_present(const FieldWork& work, const Setting& setting) {
     std::vector<std::uint8_t> present(static_cast<std::size_t>(setting.groups()), 0);
@@ -88,13 +103,13 @@ std::vector<std::uint8_t> groups_present(const FieldWork& work, const Setting& s
 }
 
 void shift_flow(FieldWork& work, const Setting& setting, const std::vector<LagEstimate>& lags) {
-    if (!setting.options->steps.lag || !any_shift(lags, setting.options->extra_lag_s)) return;
+    if (!setting.options->steps.lag || !any_shift(lags, change_of(*setting.options))) return;
     for (const MachineBlock& block : work.blocks)
         shift_block(work, setting, block, lags);
 }
 
 void shift_moisture(FieldWork& work, const Setting& setting, const std::vector<LagEstimate>& lags) {
-    if (!setting.options->steps.moisture_lag || !any_shift(lags, 0.0)) return;
+    if (!setting.options->steps.moisture_lag || !any_shift(lags, Change{})) return;
     for (const MachineBlock& block : work.blocks)
         shift_moisture_block(work, setting, block, lags);
 }
@@ -106,13 +121,18 @@ void report_lags(FieldWork& work, const Setting& setting, const std::vector<LagE
         if (!present[g]) continue;
         work.out->lag.push_back(flow[g]);
         work.out->moisture_lag.push_back(moisture[g]);
-        if (!declined(flow[g]) || !setting.options->steps.lag) continue;
-        work.out->issues.push_back(
-            {"lag-not-found", Severity::note,
-             fmt::format("field {}, machine {}, method {}", work.field->name, flow[g].machine, flow[g].method),
+    }
+}
+
+void note_lags(Cleaned& cleaned, const Setting& setting) {
+    if (!setting.options->steps.lag) return;
+    for (const LagEstimate& lag : cleaned.lag) {
+        if (!lag.not_found) continue;
+        cleaned.issues.push_back(
+            {"lag-not-found", Severity::note, fmt::format("machine {}, method {}", lag.machine, lag.method),
              fmt::format("the delay between cut and sensor could not be found ({}); readings may lie some 8 to 14 "
                          "seconds of travel behind their place",
-                         flow[g].why)});
+                         lag.why)});
     }
 }
 

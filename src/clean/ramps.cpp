@@ -91,21 +91,31 @@ RampEstimate judge(GroupCurves& curves) {
     return ramp;
 }
 
+GroupCurves together(const std::vector<GroupCurves>& curves, std::size_t first, std::size_t methods) {
+    GroupCurves all;
+    for (std::size_t g = first; g < first + methods; ++g)
+        for (std::size_t k = 0; k < curve_s; ++k) {
+            all.start[k].insert(all.start[k].end(), curves[g].start[k].begin(), curves[g].start[k].end());
+            all.end[k].insert(all.end[k].end(), curves[g].end[k].begin(), curves[g].end[k].end());
+        }
+    return all;
+}
+
 /// The methods of one machine are trimmed alike, by the longer of their ramps: a trial must not lose more of the field's
-/// ends under one method than under the other.
-void make_alike(std::vector<RampEstimate>& ramps, std::size_t methods) {
-    for (std::size_t first = 0; first < ramps.size(); first += methods) {
-        double start = 0.0, end = 0.0;
-        for (std::size_t g = first; g < first + methods; ++g) {
-            if (ramps[g].machine.empty()) continue;
-            start = std::max(start, ramps[g].start_s);
-            end = std::max(end, ramps[g].end_s);
-        }
-        for (std::size_t g = first; g < first + methods; ++g) {
-            ramps[g].start_s = start;
-            ramps[g].end_s = end;
-        }
+/// ends under one method than under the other. What the passes show outranks the stated ramps: a method with too few
+/// passes has no say, and where every method has too few their passes are taken together.
+RampEstimate of_machine(std::vector<GroupCurves>& curves, std::size_t first, std::size_t methods) {
+    RampEstimate longest;
+    for (std::size_t g = first; g < first + methods; ++g) {
+        const RampEstimate ramp = judge(curves[g]);
+        if (!ramp.from_data) continue;
+        longest.from_data = true;
+        longest.start_s = std::max(longest.start_s, ramp.start_s);
+        longest.end_s = std::max(longest.end_s, ramp.end_s);
     }
+    if (longest.from_data) return longest;
+    GroupCurves all = together(curves, first, methods);
+    return judge(all);
 }
 
 void trim_record(FieldWork& work, std::size_t i, const RampEstimate& ramp) {
@@ -122,28 +132,33 @@ void trim_record(FieldWork& work, std::size_t i, const RampEstimate& ramp) {
 
 std::vector<RampEstimate> estimate_ramps(const std::vector<FieldWork>& works, const Setting& setting) {
     std::vector<GroupCurves> curves(static_cast<std::size_t>(setting.groups()));
-    std::vector<std::uint8_t> present(curves.size(), 0);
-    for (const FieldWork& work : works) {
-        const std::vector<std::uint8_t> here = groups_present(work, setting);
-        for (std::size_t g = 0; g < here.size(); ++g)
-            present[g] = present[g] | here[g];
+    for (const FieldWork& work : works)
         for (std::size_t p = 0; p < work.ranges.size(); ++p) {
             const Pass& pass = work.out->passes[p];
             const int group = setting.group(pass.machine, pass.method);
             if (group >= 0) add_pass(curves[at(group)], work, work.ranges[p]);
         }
-    }
+    const std::vector<std::uint8_t> here = groups_present(works, setting);
+    const std::size_t methods = setting.season->methods.size();
     std::vector<RampEstimate> ramps(curves.size());
-    for (std::size_t g = 0; g < curves.size(); ++g) {
-        if (!present[g]) continue;
-        ramps[g] = judge(curves[g]);
-        ramps[g].machine = setting.group_machine(static_cast<int>(g));
-        ramps[g].method = setting.group_method(static_cast<int>(g));
-        ramps[g].start_s = std::max(0.0, ramps[g].start_s + setting.options->extra_ramp_s);
-        ramps[g].end_s = std::max(0.0, ramps[g].end_s + setting.options->extra_ramp_s);
+    for (std::size_t first = 0; first < ramps.size(); first += methods) {
+        const RampEstimate machine = of_machine(curves, first, methods);
+        for (std::size_t g = first; g < first + methods; ++g) {
+            if (!here[g]) continue;
+            ramps[g] = machine;
+            ramps[g].machine = setting.group_machine(static_cast<int>(g));
+            ramps[g].method = setting.group_method(static_cast<int>(g));
+        }
     }
-    make_alike(ramps, setting.season->methods.size());
     return ramps;
+}
+
+void lengthen(std::vector<RampEstimate>& ramps, double extra_s) {
+    for (RampEstimate& ramp : ramps) {
+        if (ramp.machine.empty()) continue;
+        ramp.start_s = std::max(0.0, ramp.start_s + extra_s);
+        ramp.end_s = std::max(0.0, ramp.end_s + extra_s);
+    }
 }
 
 void trim_ramps(FieldWork& work, const Setting& setting, const std::vector<RampEstimate>& ramps) {

@@ -35,6 +35,14 @@ struct RawArea {
     MultiPolygon shape_deg;
     std::map<std::string, std::string> attributes; ///< column -> text, as found
     std::size_t row = 0;                           ///< 1-based row in the layer
+    std::size_t table = 0;                         ///< strata: index into Season::strata_tables()
+};
+
+/// Numbers over the land: points, or the middles of a raster's cells. For fuzzy classes.
+struct RawNumbers {
+    std::string name; ///< file, and column or band
+    std::size_t table = 0;
+    std::vector<double> lon_deg, lat_deg, values;
 };
 
 /// Words of a text column, each stored once.
@@ -77,7 +85,8 @@ struct Ticket {
 struct Raw {
     std::vector<RawArea> fields;
     std::vector<RawArea> method_areas; ///< empty unless methods come from polygons
-    std::vector<RawArea> strata;       ///< empty unless strata come from polygons
+    std::vector<RawArea> strata;       ///< empty unless strata come from polygons or a raster
+    std::vector<RawNumbers> numbers;   ///< empty unless strata are fuzzy classes
     std::vector<RawRecords> records;
     std::vector<Ticket> tickets;
     std::vector<InputFile> inputs;

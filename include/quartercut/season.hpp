@@ -91,12 +91,33 @@ struct Method {
     std::optional<double> cut_width_m; ///< width of land one pass (or one windrow) stands for
 };
 
-enum class StrataKind { polygons, grid, legal_subdivision, edge_and_interior };
+enum class StrataKind {
+    polygons,
+    raster,
+    grid,
+    hexagons,
+    legal_subdivision,
+    edge_and_interior,
+    pass_direction,
+    fuzzy_classes
+};
+
+/// A layer of numbers over the land that fuzzy classes are found from. A yield is of an earlier year, or it is refused:
+/// classes of the yield being compared would be classes of the methods.
+struct ClassLayer : LayerInput {
+    std::string column; ///< points: the column of the number; empty: a raster
+    int band = 1;       ///< raster
+    int yield_year = 0; ///< harvest the yield is of; 0: not a yield
+};
 
 struct StrataInput : LayerInput {
     StrataKind kind = StrataKind::polygons;
     std::string column;
-    double cell_m = 100.0; ///< grid: side of a cell
+    double cell_m = 100.0;          ///< grid: side of a cell; hexagons: from flat to flat
+    int widths = 1;                 ///< edge: how many cut widths reach in
+    int band = 1;                   ///< raster
+    int classes = 0;                ///< raster: classes of equal count, 0: each value is one; fuzzy: 0: chosen from 2..5
+    std::vector<ClassLayer> layers; ///< fuzzy classes
 };
 
 struct TicketsInput {
@@ -156,6 +177,7 @@ struct Season {
     MethodsInput methods_from;
     std::vector<Method> methods; ///< [[method]] in file order; the index is the method's code
     std::optional<StrataInput> strata;
+    std::vector<StrataInput> strata_across; ///< [[strata.across]]: the strata are cut by each of these too
     std::optional<TicketsInput> tickets;
     TrialInput trial;
     CleaningChoice cleaning;
@@ -168,6 +190,8 @@ struct Season {
     Issues issues; ///< odd but usable, e.g. a crop word that covers several classes
 
     [[nodiscard]] std::filesystem::path folder() const { return file.parent_path(); }
+    /// [strata], then every [[strata.across]]; the index is the strata's table everywhere else.
+    [[nodiscard]] std::vector<StrataInput> strata_tables() const;
     /// Code of a method by name, or -1.
     [[nodiscard]] int method_code(const std::string& name) const;
     [[nodiscard]] int baseline_code() const { return method_code(baseline); }

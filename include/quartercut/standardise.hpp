@@ -68,6 +68,14 @@ struct MethodArea {
 struct StratumArea {
     MultiPolygon shape_m;
     std::string name;
+    std::size_t table = 0; ///< index into Season::strata_tables()
+};
+
+/// Numbers over one field and a little around it, for fuzzy classes.
+struct LandNumbers {
+    std::string name;
+    std::size_t table = 0;
+    std::vector<double> x_m, y_m, values;
 };
 
 /// Plain means over records, before any cleaning: the number the raw yield map suggests.
@@ -86,6 +94,7 @@ struct StandardField {
     double area_m2 = 0.0; ///< geodesic where the frame is of the Earth, planar otherwise
     std::vector<MethodArea> method_areas;
     std::vector<StratumArea> strata;
+    std::vector<LandNumbers> numbers;
     Records records;
     std::vector<RawMean> raw_means; ///< one per method present
     Issues issues;

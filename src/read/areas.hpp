@@ -28,7 +28,10 @@ void read_fields(Context& context);
 /// Method areas: values matched to the methods of the season. \throws DataError  a value that is no method
 void read_method_areas(Context& context);
 
+/// Polygons, rasters and layers of numbers under [strata] and [[strata.across]]; after the fields.
 void read_strata(Context& context);
+/// After the records: none of the layers that make classes may be the harvest being compared. \throws InputError
+void check_class_layers(const Context& context);
 
 /// The spelling of `value` that the season knows: a method's name or a key of `values`, exactly or but for case.
 /// \param value  as found; changed to the known spelling

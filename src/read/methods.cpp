@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Method areas and strata: which land was cut which way, in the season file's own spelling.
+// Method areas: which land was cut which way, in the season file's own spelling.
 #include "read/areas.hpp"
 
 #include "base/text.hpp"
@@ -104,22 +104,6 @@ void read_method_areas(Context& context) {
     if (context.raw.method_areas.empty() && context.faults() == faults_before)
         throw DataError(fmt::format("{}: no area has a value in column '{}', so no method is known.", wish.input.file,
                                     wish.name_column));
-}
-
-void read_strata(Context& context) {
-    const Season& season = context.season;
-    if (!season.strata || season.strata->kind != StrataKind::polygons) return;
-    AreaWish wish{"strata", *season.strata, season.strata->column, "column", {}};
-    share_crs(season, wish.input);
-    AreaLayer layer = read_areas(context, wish);
-    for (RawArea& area : layer.areas) {
-        if (!area.name.empty()) {
-            context.raw.strata.push_back(std::move(area));
-            continue;
-        }
-        context.warn("stratum-without-name", fmt::format("{}, row {}", layer.shown, area.row),
-                     fmt::format("The area has no value in column '{}' and is no stratum.", wish.name_column));
-    }
 }
 
 } // namespace quartercut::reading

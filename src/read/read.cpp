@@ -75,6 +75,7 @@ void read_all(Context& context) {
     context.attempt(methods_file, [&] { reading::read_method_areas(context); });
     context.attempt(season.strata ? season.strata->file : "", [&] { reading::read_strata(context); });
     context.attempt("[points]", [&] { reading::read_records(context); });
+    context.attempt("[strata]", [&] { reading::check_class_layers(context); });
     context.attempt(tickets_file, [&] { reading::read_tickets(context); });
     context.attempt("[points]", [&] { check_swapped_axes(context); });
     context.attempt(tickets_file, [&] { check_time_zones(context); });

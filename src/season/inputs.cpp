@@ -6,19 +6,10 @@
 #include "season/columns.hpp"
 
 #include <algorithm>
-#include <array>
 #include <fmt/format.h>
 
 namespace quartercut::season {
 namespace {
-
-/// file, layer and crs, which most inputs share.
-void read_layer(const TableReader& table, LayerInput& input, const std::string& what) {
-    input.place = table.place();
-    input.file = table.required_text("file", what);
-    input.layer = table.text_or("layer", "");
-    input.crs = table.text_or("crs", "");
-}
 
 /// Column meanings that other rooms look for by name.
 const std::vector<std::string>& known_attributes() {
@@ -98,33 +89,14 @@ MethodsInput read_column_methods(const TableReader& table, const std::string& ke
     return input;
 }
 
-StrataKind read_strata_kind(const TableReader& table) {
-    struct KindWord {
-        const char* word;
-        StrataKind kind;
-    };
-    static constexpr std::array<KindWord, 4> kinds{{{"polygons", StrataKind::polygons},
-                                                    {"grid", StrataKind::grid},
-                                                    {"legal-subdivision", StrataKind::legal_subdivision},
-                                                    {"edge-and-interior", StrataKind::edge_and_interior}}};
-    const std::string word = table.text_or("kind", "polygons");
-    std::vector<std::string> known;
-    for (const KindWord& kind : kinds) {
-        if (word == kind.word) return kind.kind;
-        known.emplace_back(kind.word);
-    }
-    const std::optional<std::string> nearest = nearest_word(word, known);
-    table.fail_at("kind", fmt::format("is \"{}\"; {}", word,
-                                      nearest ? fmt::format("did you mean \"{}\"?", *nearest)
-                                              : "write " + join_with(known, "or")));
-}
-
-void refuse_key(const TableReader& table, const std::string& key, const std::string& why) {
-    if (table.has(key))
-        table.fail(table.key_place(key), fmt::format("\"strata.{}\" has no use here: {}; remove it", key, why));
-}
-
 } // namespace
+
+void read_layer(const TableReader& table, LayerInput& input, const std::string& what) {
+    input.place = table.place();
+    input.file = table.required_text("file", what);
+    input.layer = table.text_or("layer", "");
+    input.crs = table.text_or("crs", "");
+}
 
 FieldsInput read_fields(const TableReader& root, Issues& issues) {
     const TableReader table = root.required_table("fields", "fields", "it names the file of the field boundaries");
@@ -163,25 +135,6 @@ MethodsInput read_methods_from(const TableReader& root, const std::vector<Method
     if (table.has("from_points")) return read_column_methods(table, "from_points", methods);
     if (table.has("from_fields")) return read_column_methods(table, "from_fields", methods);
     return read_polygon_methods(table);
-}
-
-std::optional<StrataInput> read_strata(const TableReader& root) {
-    const std::optional<TableReader> table = root.table("strata", "strata");
-    if (!table) return std::nullopt;
-    StrataInput input;
-    input.kind = read_strata_kind(*table);
-    input.place = table->place();
-    if (input.kind != StrataKind::grid) refuse_key(*table, "cell", "only strata of kind \"grid\" have cells");
-    if (input.kind == StrataKind::polygons) {
-        read_layer(*table, input, "it names the file of polygons to split fields by (or set kind)");
-        input.column = table->required_text("column", "it names the column of the polygons that names a stratum");
-        return input;
-    }
-    for (const std::string key : {"file", "layer", "crs", "column"})
-        refuse_key(*table, key, "only strata of kind \"polygons\" come from a file");
-    input.cell_m =
-        table->quantity("cell", {Dimension::length, 10.0, 2000.0, "100 m", "10 m to 2000 m"}).value_or(input.cell_m);
-    return input;
 }
 
 std::optional<TicketsInput> read_tickets(const TableReader& root) {

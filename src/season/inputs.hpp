@@ -11,7 +11,10 @@ namespace quartercut::season {
 [[nodiscard]] PointsInput read_points(const TableReader& root, double bushel_lb);
 /// `methods`: the names that mapped values may point to.
 [[nodiscard]] MethodsInput read_methods_from(const TableReader& root, const std::vector<Method>& methods);
-[[nodiscard]] std::optional<StrataInput> read_strata(const TableReader& root);
+/// Fills `strata` and `strata_across`; `year` must be known before.
+void read_strata(const TableReader& root, Season& season);
+/// file, layer and crs, which most inputs share. `what`: what the file names, for the message that it is missing.
+void read_layer(const TableReader& table, LayerInput& input, const std::string& what);
 [[nodiscard]] std::optional<TicketsInput> read_tickets(const TableReader& root);
 [[nodiscard]] std::optional<HistoryInput> read_history(const TableReader& root, double bushel_lb);
 

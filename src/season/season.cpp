@@ -147,6 +147,13 @@ std::string text_of(const std::filesystem::path& file) {
 } // namespace
 } // namespace season
 
+std::vector<StrataInput> Season::strata_tables() const {
+    if (!strata) return {};
+    std::vector<StrataInput> tables{*strata};
+    tables.insert(tables.end(), strata_across.begin(), strata_across.end());
+    return tables;
+}
+
 int Season::method_code(const std::string& name) const {
     for (std::size_t i = 0; i < methods.size(); ++i)
         if (methods[i].name == name) return static_cast<int>(i);
@@ -171,7 +178,7 @@ Season parse_season(const std::string& text, const std::filesystem::path& name) 
     const bool methods_known = attempt([&] { season.methods = read_methods(root); });
     if (methods_known && !season.baseline.empty()) attempt([&] { check_baseline(root, season); });
     if (methods_known) attempt([&] { season.methods_from = read_methods_from(root, season.methods); });
-    attempt([&] { season.strata = read_strata(root); });
+    attempt([&] { read_strata(root, season); });
     attempt([&] { season.tickets = read_tickets(root); });
     attempt([&] { season.trial = read_trial(root, season.methods_from.source); });
     attempt([&] { season.cleaning = read_cleaning(root); });

@@ -32,6 +32,7 @@ public:
                 TextPlace place);
 
     [[nodiscard]] bool has(const std::string& key) const { return table_->contains(key); }
+    [[nodiscard]] const std::string& name() const { return name_; }    ///< as in brackets
     [[nodiscard]] TextPlace place() const { return place_; }           ///< of the table
     [[nodiscard]] TextPlace key_place(const std::string& key) const;   ///< of the key
     [[nodiscard]] TextPlace value_place(const std::string& key) const; ///< of what it is set to

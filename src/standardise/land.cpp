@@ -114,6 +114,24 @@ void add_whole_field(const Season& season, FieldWork& work) {
     field.method_areas.push_back({field.boundary_m, method_of_value(season, found->second, where), {}, 0});
 }
 
+/// Numbers in the field's bounding box, a tenth wider all round, in its frame.
+LandNumbers numbers_near(const FieldWork& work, const RawNumbers& numbers) {
+    Box box = bounding_box(work.boundary_deg);
+    const double margin = 0.1 * std::max(box.max_x - box.min_x, box.max_y - box.min_y);
+    box = {box.min_x - margin, box.min_y - margin, box.max_x + margin, box.max_y + margin};
+    LandNumbers near;
+    near.name = numbers.name;
+    near.table = numbers.table;
+    for (std::size_t i = 0; i < numbers.values.size(); ++i) {
+        if (!box.contains({numbers.lon_deg[i], numbers.lat_deg[i]})) continue;
+        near.x_m.push_back(numbers.lon_deg[i]);
+        near.y_m.push_back(numbers.lat_deg[i]);
+        near.values.push_back(numbers.values[i]);
+    }
+    work.field.frame.to_metres(near.x_m, near.y_m);
+    return near;
+}
+
 /// Areas drawn elsewhere, or in another coordinate system than they claim.
 [[noreturn]] void refuse_no_area(const Raw& raw, const Fields& fields) {
     Box land, areas;
@@ -174,7 +192,10 @@ void add_areas(const Season& season, const Raw& raw, Fields& fields) {
         const Box box = bounding_box(work.boundary_deg);
         for (const RawArea& stratum : raw.strata)
             if (bounding_box(stratum.shape_deg).overlaps(box))
-                work.field.strata.push_back({shape_in(work.field.frame, stratum.shape_deg), stratum.name});
+                work.field.strata.push_back(
+                    {shape_in(work.field.frame, stratum.shape_deg), stratum.name, stratum.table});
+        for (const RawNumbers& numbers : raw.numbers)
+            work.field.numbers.push_back(numbers_near(work, numbers));
     }
     if (!raw.method_areas.empty() && season.methods_from.source == MethodSource::polygons &&
         std::all_of(fields.begin(), fields.end(), [](const FieldWork& w) { return w.field.method_areas.empty(); }))

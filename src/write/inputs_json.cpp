@@ -71,18 +71,44 @@ const char* strata_kind_word(StrataKind kind) {
     switch (kind) {
     case StrataKind::polygons:
         return "polygons";
+    case StrataKind::raster:
+        return "raster";
     case StrataKind::grid:
         return "grid";
+    case StrataKind::hexagons:
+        return "hexagons";
     case StrataKind::legal_subdivision:
         return "legal-subdivision";
     case StrataKind::edge_and_interior:
         return "edge-and-interior";
+    case StrataKind::pass_direction:
+        return "pass-direction";
+    case StrataKind::fuzzy_classes:
+        return "fuzzy-classes";
     }
     return "polygons";
 }
 
 Json layer_json(const LayerInput& input) {
     return Json{{"file", input.file}, {"layer", input.layer}, {"crs", input.crs}};
+}
+
+Json strata_json(const StrataInput& strata) {
+    Json out = layer_json(strata);
+    out["kind"] = strata_kind_word(strata.kind);
+    out["column"] = strata.column;
+    out["cell_m"] = number(strata.cell_m);
+    out["widths"] = strata.widths;
+    out["band"] = strata.band;
+    out["classes"] = strata.classes;
+    out["layers"] = write::array_of(strata.layers, [](const ClassLayer& layer) {
+        Json each = layer_json(layer);
+        each["column"] = layer.column;
+        each["band"] = layer.band;
+        each["yield_year"] = layer.yield_year;
+        return each;
+    });
+    return out;
 }
 
 Json sources_json(const Season& season) {
@@ -100,12 +126,8 @@ Json sources_json(const Season& season) {
                 {"columns", columns_json(season.points.columns)}};
     Json out{{"fields", fields}, {"points", points}, {"methods", methods}};
     out["strata"] = nullptr;
-    if (season.strata) {
-        out["strata"] = layer_json(*season.strata);
-        out["strata"]["kind"] = strata_kind_word(season.strata->kind);
-        out["strata"]["column"] = season.strata->column;
-        out["strata"]["cell_m"] = number(season.strata->cell_m);
-    }
+    if (season.strata) out["strata"] = strata_json(*season.strata);
+    out["strata_across"] = write::array_of(season.strata_across, strata_json);
     out["tickets"] = season.tickets ? Json(season.tickets->file) : Json(nullptr);
     return out;
 }

@@ -177,6 +177,7 @@ DatasetPtr in_memory(const GdalSession& session, Grid& grid, const Season& seaso
     memory->SetGeoTransform(place.data());
     memory->SetSpatialRef(&grid.crs);
     memory->SetMetadataItem("TITLE", season.title.c_str());
+    memory->SetMetadataItem("HARVEST_YEAR", fmt::format("{}", season.year).c_str()); // reading refuses to split by it
     memory->SetMetadataItem("BASIS_MOISTURE_PCT", fmt::format("{}", season.basis_pct).c_str());
     memory->SetMetadataItem("HOW",
                             "Block kriging from the segments of the same zone, never across a zone border; inverse "

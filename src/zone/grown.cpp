@@ -7,8 +7,10 @@
 #include "zone/steps.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <map>
+#include <numbers>
 #include <optional>
 
 namespace quartercut::zone_room {
@@ -18,17 +20,17 @@ namespace {
 constexpr double site_spacing_m = 3.0; ///< positions nearer than this to the one before say nothing new
 constexpr double simplify_m = 0.3;     ///< irons out the small zigzag between staggered positions
 
-/// A stretch of one pass cut by one method.
+/// A stretch of one pass with one label: a method, or a direction.
 struct Swath {
-    int method = -1;
+    int label = -1;
     double width_m = 0.0;
     std::vector<Point> line;
 };
 
 bool cuts_land(const Records& records, const CleanedField& cleaned, std::size_t i) {
     const Removal removal = cleaned.removal[i];
-    return records.method[i] >= 0 && cleaned.pass[i] >= 0 && records.header_up[i] == 0 &&
-           removal != Removal::header_up && removal != Removal::position_jump && removal != Removal::no_travel;
+    return cleaned.pass[i] >= 0 && records.header_up[i] == 0 && removal != Removal::header_up &&
+           removal != Removal::position_jump && removal != Removal::no_travel;
 }
 
 double median_of(std::vector<double> values) {
@@ -47,7 +49,7 @@ std::optional<Point> start_of(const Records& records, std::size_t first, std::si
 
 Swath swath_of(const Records& records, const std::vector<std::size_t>& members) {
     Swath swath;
-    swath.method = records.method[members.front()];
+    swath.label = records.method[members.front()];
     std::vector<double> widths;
     if (members.size() > 1)
         if (const auto start = start_of(records, members[0], members[1])) swath.line.push_back(*start);
@@ -107,17 +109,17 @@ MultiPolygon covered_land(const Engine& engine, const std::vector<Swath>& swaths
     return engine.intersection(closed, boundary);
 }
 
-/// All positions with their methods; each place once, the first method keeps it.
+/// All positions with their labels; each place once, the first keeps it.
 std::map<std::pair<double, double>, int> sites_of(const std::vector<Swath>& swaths) {
     std::map<std::pair<double, double>, int> sites;
     for (const Swath& swath : swaths)
         for (const Point& place : swath.line)
-            sites.emplace(std::pair(place.x, place.y), swath.method);
+            sites.emplace(std::pair(place.x, place.y), swath.label);
     return sites;
 }
 
-/// Method of the site in a Voronoi cell: sites are sorted by x, and a cell holds exactly one.
-int method_of_cell(const std::map<std::pair<double, double>, int>& sites, const Polygon& cell) {
+/// Label of the site in a Voronoi cell: sites are sorted by x, and a cell holds exactly one.
+int label_of_cell(const std::map<std::pair<double, double>, int>& sites, const Polygon& cell) {
     const Box box = bounding_box({cell});
     const PointLocator locator({cell});
     const double low = -std::numeric_limits<double>::infinity();
@@ -126,21 +128,21 @@ int method_of_cell(const std::map<std::pair<double, double>, int>& sites, const 
     return -1;
 }
 
-std::map<int, MultiPolygon> cells_by_method(const Engine& engine, const std::vector<Swath>& swaths,
-                                            const MultiPolygon& boundary) {
+std::map<int, MultiPolygon> cells_by_label(const Engine& engine, const std::vector<Swath>& swaths,
+                                           const MultiPolygon& boundary) {
     const auto sites = sites_of(swaths);
     std::vector<Point> points;
-    for (const auto& [place, method] : sites)
+    for (const auto& [place, label] : sites)
         points.push_back({place.first, place.second});
     const Shape cloud = engine.points_from(points), around = engine.from(boundary);
     const Shape cells = engine.own(GEOSVoronoiDiagram_r(engine.handle(), cloud.get(), around.get(), 0.0, 0),
                                    "finding the land nearest to each pass");
     std::map<int, std::vector<MultiPolygon>> parts;
     for (Polygon& cell : engine.polygons_of(cells.get()))
-        if (const int method = method_of_cell(sites, cell); method >= 0) parts[method].push_back({std::move(cell)});
+        if (const int label = label_of_cell(sites, cell); label >= 0) parts[label].push_back({std::move(cell)});
     std::map<int, MultiPolygon> land;
-    for (const auto& [method, polygons] : parts)
-        land[method] = engine.union_of(polygons);
+    for (const auto& [label, polygons] : parts)
+        land[label] = engine.union_of(polygons);
     return land;
 }
 
@@ -150,16 +152,35 @@ MultiPolygon ironed(const Engine& engine, const MultiPolygon& shape) {
         engine.own(GEOSTopologyPreserveSimplify_r(engine.handle(), made.get(), simplify_m), "ironing an edge").get());
 }
 
+/// Land by the label of the pass it is nearest to; nothing where no pass is near.
+std::map<int, MultiPolygon> grown_land(const Engine& engine, const std::vector<Swath>& swaths,
+                                       const MultiPolygon& boundary) {
+    if (swaths.empty()) return {};
+    const MultiPolygon covered = covered_land(engine, swaths, boundary);
+    std::map<int, MultiPolygon> land = cells_by_label(engine, swaths, boundary);
+    for (auto& [label, shape] : land)
+        shape = ironed(engine, engine.intersection(shape, covered));
+    return land;
+}
+
+constexpr std::array directions{"passes N-S", "passes NE-SW", "passes E-W", "passes SE-NW"};
+
+/// Of eight compass points those two a pass lies nearest to; which way along it the machine ran does not matter.
+int direction_of(const Swath& swath) {
+    const double dx = swath.line.back().x - swath.line.front().x, dy = swath.line.back().y - swath.line.front().y;
+    const double eighths = std::atan2(dx, dy) / (0.25 * std::numbers::pi); // from north, clockwise
+    return (static_cast<int>(std::lround(eighths)) + 8) % 4;
+}
+
 } // namespace
 
 std::vector<MethodArea> grow_areas(const Engine& engine, const StandardField& field, const CleanedField& cleaned,
                                    const MultiPolygon& boundary) {
-    const std::vector<Swath> swaths = swaths_of(field.records, cleaned);
+    std::vector<Swath> swaths = swaths_of(field.records, cleaned);
+    std::erase_if(swaths, [](const Swath& swath) { return swath.label < 0; });
     std::vector<MethodArea> areas;
-    if (swaths.empty()) return areas;
-    const MultiPolygon covered = covered_land(engine, swaths, boundary);
-    for (const auto& [method, land] : cells_by_method(engine, swaths, boundary))
-        for (const Polygon& part : ironed(engine, engine.intersection(land, covered))) {
+    for (const auto& [method, land] : grown_land(engine, swaths, boundary))
+        for (const Polygon& part : land) {
             MethodArea area;
             area.shape_m = {part};
             area.method = method;
@@ -167,6 +188,16 @@ std::vector<MethodArea> grow_areas(const Engine& engine, const StandardField& fi
             areas.push_back(std::move(area));
         }
     return areas;
+}
+
+std::vector<StratumArea> direction_strata(const StrataMaking& from) {
+    std::vector<Swath> swaths = swaths_of(from.field.records, from.cleaned);
+    for (Swath& swath : swaths)
+        swath.label = direction_of(swath);
+    std::vector<StratumArea> strata;
+    for (auto& [direction, land] : grown_land(from.engine, swaths, from.boundary))
+        strata.push_back({std::move(land), directions[static_cast<std::size_t>(direction)]});
+    return strata;
 }
 
 } // namespace quartercut::zone_room

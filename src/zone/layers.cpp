@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <utility>
 
 namespace quartercut::zone_room {
 
@@ -27,11 +28,14 @@ MultiPolygon valid_or_repaired(const Engine& engine, const MultiPolygon& shape, 
     return repaired;
 }
 
-std::vector<StratumArea> drawn_strata(const Engine& engine, const StandardField& field, Issues& issues) {
-    std::vector<StratumArea> strata = field.strata;
-    for (StratumArea& stratum : strata)
-        stratum.shape_m =
-            valid_or_repaired(engine, stratum.shape_m, fmt::format("stratum \"{}\"", stratum.name), field.name, issues);
+std::vector<StratumArea> drawn_strata(const StrataMaking& from, std::size_t table) {
+    std::vector<StratumArea> strata;
+    for (const StratumArea& stratum : from.field.strata) {
+        if (stratum.table != table) continue;
+        strata.push_back(stratum);
+        strata.back().shape_m = valid_or_repaired(
+            from.engine, stratum.shape_m, fmt::format("stratum \"{}\"", stratum.name), from.field.name, from.issues);
+    }
     return strata;
 }
 
@@ -54,10 +58,16 @@ Layers prepare_layers(const Engine& engine, const Season& season, const Standard
     layers.areas = season.methods_from.source == MethodSource::points
                        ? grow_areas(engine, field, cleaned, layers.boundary)
                        : drawn_areas(engine, field, issues);
-    if (!season.strata) return layers;
-    layers.strata = season.strata->kind == StrataKind::polygons
-                        ? drawn_strata(engine, field, issues)
-                        : make_strata(engine, *season.strata, field, layers.boundary);
+    const StrataMaking making{engine, season, field, cleaned, layers.boundary, issues};
+    const std::vector<StrataInput> tables = season.strata_tables();
+    for (std::size_t t = 0; t < tables.size(); ++t) {
+        std::vector<StratumArea> strata =
+            is_drawn(tables[t].kind) ? drawn_strata(making, t) : make_strata(making, tables[t], t);
+        for (StratumArea& stratum : strata) {
+            stratum.table = t;
+            layers.strata.push_back(std::move(stratum));
+        }
+    }
     return layers;
 }
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Strata made from the field itself: a grid along its longest side, legal subdivisions, edge and interior.
+// Strata made from the field itself: cells along its longest side, legal subdivisions, edge and interior.
 #include "zone/steps.hpp"
 
 #include "quartercut/error.hpp"
@@ -77,6 +77,29 @@ std::vector<StratumArea> grid_strata(const Engine& engine, const MultiPolygon& b
     return strata;
 }
 
+/// Regular hexagons with a corner up, `cell_m` from flat to flat. Corners are counted on one lattice, so neighbours
+/// share them to the last bit.
+std::vector<StratumArea> hexagon_strata(const Engine& engine, const MultiPolygon& boundary, double cell_m) {
+    const Axes axes = axes_along_longest_side(engine, boundary);
+    const Box box = box_in(axes, boundary);
+    const double half_width_m = 0.5 * cell_m, half_side_m = 0.5 * cell_m / std::numbers::sqrt3;
+    const auto corner = [&](int i, int j) {
+        return axes.back({box.min_x + i * half_width_m, box.min_y + j * half_side_m});
+    };
+    const int columns = static_cast<int>(std::ceil((box.max_x - box.min_x) / cell_m)) + 1;
+    const int rows = static_cast<int>(std::ceil((box.max_y - box.min_y) / (3.0 * half_side_m))) + 1;
+    std::vector<StratumArea> strata;
+    for (int row = 0; row < rows; ++row)
+        for (int column = 0; column < columns; ++column) {
+            const int i = 2 * column + row % 2, j = 3 * row; // the middle
+            Polygon cell{{corner(i, j - 2), corner(i + 1, j - 1), corner(i + 1, j + 1), corner(i, j + 2),
+                          corner(i - 1, j + 1), corner(i - 1, j - 1)},
+                         {}};
+            strata.push_back({{std::move(cell)}, fmt::format("row {} cell {}", row + 1, column + 1)});
+        }
+    return strata;
+}
+
 /// Names of the 2 x 2 or 4 x 4 parts, south row first, west first.
 /// Legal subdivisions count from the south-east corner of the section, to and fro (Canada Lands Surveys; the same rule
 /// gives quarter_of_subdivision).
@@ -135,30 +158,51 @@ std::optional<double> usual_width_m(const Records& records) {
     return static_cast<double>(most->first) / 100.0;
 }
 
-std::vector<StratumArea> edge_and_interior(const Engine& engine, const StandardField& field,
-                                           const MultiPolygon& boundary) {
-    const auto width_m = usual_width_m(field.records);
-    if (!width_m) return {{boundary, "interior"}};
-    const MultiPolygon interior = engine.grown(boundary, -*width_m);
+/// The widest cut the season names, for land nobody has driven yet.
+std::optional<double> widest_cut_m(const Season& season) {
+    std::optional<double> widest;
+    for (const Method& method : season.methods)
+        if (method.cut_width_m && (!widest || *method.cut_width_m > *widest)) widest = method.cut_width_m;
+    return widest;
+}
+
+std::vector<StratumArea> edge_and_interior(const StrataMaking& from, int widths) {
+    auto width_m = usual_width_m(from.field.records);
+    if (!width_m) width_m = widest_cut_m(from.season);
+    if (!width_m) {
+        from.issues.push_back({"edge-width-unknown", Severity::warning, from.field.name,
+                               "How wide the edge is cannot be told: no record has a width and no [[method]] a "
+                               "cut_width. The field was left without edge and interior."});
+        return {};
+    }
+    const MultiPolygon interior = from.engine.grown(from.boundary, -*width_m * widths);
     std::vector<StratumArea> strata;
     if (!interior.empty()) strata.push_back({interior, "interior"});
-    strata.push_back({boundary, "edge"}); // the first holder of a place wins, so this is what the interior leaves
+    strata.push_back({from.boundary, "edge"}); // the first holder of a place wins, so this is what the interior leaves
     return strata;
 }
 
 } // namespace
 
-std::vector<StratumArea> make_strata(const Engine& engine, const StrataInput& choice, const StandardField& field,
-                                     const MultiPolygon& boundary) {
+std::vector<StratumArea> make_strata(const StrataMaking& from, const StrataInput& choice, std::size_t table) {
+    const bool has_cells = choice.kind == StrataKind::grid || choice.kind == StrataKind::hexagons;
+    if (has_cells && !(choice.cell_m > 0.0))
+        throw InputError("The cell of the grid under [strata] must be longer than nothing.");
     switch (choice.kind) {
     case StrataKind::grid:
-        if (choice.cell_m > 0.0) return grid_strata(engine, boundary, choice.cell_m);
-        throw InputError("The cell of the grid under [strata] must be longer than nothing.");
+        return grid_strata(from.engine, from.boundary, choice.cell_m);
+    case StrataKind::hexagons:
+        return hexagon_strata(from.engine, from.boundary, choice.cell_m);
     case StrataKind::legal_subdivision:
-        return subdivision_strata(engine, field, boundary);
+        return subdivision_strata(from.engine, from.field, from.boundary);
     case StrataKind::edge_and_interior:
-        return edge_and_interior(engine, field, boundary);
+        return edge_and_interior(from, choice.widths);
+    case StrataKind::pass_direction:
+        return direction_strata(from);
+    case StrataKind::fuzzy_classes:
+        return fuzzy_strata(from, choice, table);
     case StrataKind::polygons:
+    case StrataKind::raster:
         break;
     }
     return {};

@@ -2,6 +2,7 @@
 // Faces -> zones: labels settled, slivers merged, faces of one label dissolved, named, measured and verified.
 #include "zone/cutting.hpp"
 #include "zone/steps.hpp"
+#include "zone/stratum_names.hpp"
 
 #include "quartercut/error.hpp"
 
@@ -59,6 +60,21 @@ std::string place_text(const Frame& frame, Point place_m) {
     return fmt::format("longitude {:.6f}, latitude {:.6f}", place.x, place.y);
 }
 
+/// A drawing that is not at rest after so many cuts keeps what the last one gave.
+constexpr int most_cuts = 8;
+
+using Label = std::pair<int, int>; ///< method area, stratum; -1: none
+
+/// Land of one label, on the grid.
+struct Piece {
+    Label label;
+    MultiPolygon shape;
+};
+
+bool any_sliver(const std::vector<Face>& faces) {
+    return std::any_of(faces.begin(), faces.end(), [](const Face& face) { return face.sliver; });
+}
+
 /// What is remarked once per pair, however many faces it concerns.
 using Pairs = std::set<std::pair<int, int>>;
 
@@ -67,28 +83,52 @@ public:
     ZoneMaker(const Engine& engine, const Season& season, const StandardField& field, const Layers& layers,
               Issues& issues)
         : engine_(engine), season_(season), field_(field), layers_(layers), issues_(issues),
-          origin_(origin_of(layers.boundary)) {
-        for (const StratumArea& stratum : layers.strata)
-            if (std::find(names_.begin(), names_.end(), stratum.name) == names_.end()) names_.push_back(stratum.name);
-    }
+          origin_(origin_of(layers.boundary)), strata_(layers.strata) {}
 
     [[nodiscard]] std::vector<Zone> run(double sliver_m) {
         std::vector<Face> faces = cut(sliver_m);
         check_overlaps(faces);
         for (Face& face : faces)
-            if (face.stratum >= 0) face.stratum = name_index(face.stratum);
+            face.stratum = strata_.label(face.strata);
         std::vector<int> method_of_area;
         for (const MethodArea& area : layers_.areas)
             method_of_area.push_back(area.method);
+        const bool slivers = any_sliver(faces);
         merge_slivers(faces, method_of_area);
-        std::vector<Zone> zones = dissolve(faces);
+        std::vector<Piece> pieces = gather(faces);
+        if (slivers) settle(pieces, sliver_m);
+        note_lost_areas(faces, pieces);
+        std::vector<Zone> zones = zones_of(std::move(pieces));
         verify(zones);
         measure(zones);
-        note_lost_areas(faces);
         return zones;
     }
 
 private:
+    /// Land that took a sliver in may now hang on by one: cut by itself again until nothing narrow is left, so that
+    /// whoever cuts these zones once more gets the same.
+    void settle(std::vector<Piece>& pieces, double sliver_m) const {
+        const MultiPolygon boundary = on_grid(layers_.boundary, origin_);
+        for (int round = 1; round < most_cuts; ++round) {
+            Cut again;
+            again.boundary = &boundary;
+            again.sliver_m = sliver_m;
+            std::vector<int> method_of_piece;
+            for (const Piece& piece : pieces) {
+                again.areas.push_back(piece.shape);
+                method_of_piece.push_back(piece.label.first < 0 ? -1 : area(piece.label.first).method);
+            }
+            std::vector<Face> faces = cut_into_faces(engine_, again);
+            if (!any_sliver(faces)) return;
+            merge_slivers(faces, method_of_piece);
+            for (Face& face : faces) {
+                const Label label = face.area < 0 ? Label{-1, -1} : pieces[static_cast<std::size_t>(face.area)].label;
+                std::tie(face.area, face.stratum) = label;
+            }
+            pieces = gather(faces);
+        }
+    }
+
     [[nodiscard]] std::vector<Face> cut(double sliver_m) const {
         const MultiPolygon boundary = on_grid(layers_.boundary, origin_);
         Cut cut;
@@ -101,40 +141,40 @@ private:
         return cut_into_faces(engine_, cut);
     }
 
-    [[nodiscard]] int name_index(int stratum) const {
-        const std::string& name = layers_.strata[static_cast<std::size_t>(stratum)].name;
-        return static_cast<int>(std::find(names_.begin(), names_.end(), name) - names_.begin());
-    }
-
     [[nodiscard]] const MethodArea& area(int index) const { return layers_.areas[static_cast<std::size_t>(index)]; }
 
     /// Slivers of overlap are drawing errors; wider ones leave open how the land was cut.
     void check_overlaps(const std::vector<Face>& faces) {
-        Pairs same_method, strata;
+        Pairs same_method;
         for (const Face& face : faces) {
             if (face.sliver) continue;
             for (std::size_t k = 1; k < face.areas.size(); ++k) {
                 if (area(face.areas[k]).method != area(face.areas[0]).method) refuse(face, face.areas[k]);
                 same_method.insert({face.areas[0], face.areas[k]});
             }
-            for (std::size_t k = 1; k < face.strata.size(); ++k)
-                if (name_index(face.strata[k]) != name_index(face.strata[0]))
-                    strata.insert({name_index(face.strata[0]), name_index(face.strata[k])});
         }
         for (const auto& [first, second] : same_method)
             issues_.push_back({"method-areas-overlap", Severity::note, field_.name,
                                fmt::format("Method areas of rows {} and {} overlap; they are of one method, so the "
                                            "land in both was counted to row {}.",
                                            area(first).row, area(second).row, area(first).row)});
-        const bool made_from_field = season_.strata && season_.strata->kind != StrataKind::polygons;
-        if (made_from_field) return;
-        for (const auto& [first, second] : strata)
-            issues_.push_back(
-                {"strata-overlap", Severity::warning, field_.name,
-                 fmt::format("Strata \"{}\" and \"{}\" overlap; the land in both was counted to "
-                             "\"{}\". Correct the polygons.",
-                             names_[static_cast<std::size_t>(first)], names_[static_cast<std::size_t>(second)],
-                             names_[static_cast<std::size_t>(first)])});
+        const std::vector<StrataInput> tables = season_.strata_tables();
+        for (std::size_t table = 0; table < tables.size(); ++table)
+            if (is_drawn(tables[table].kind)) warn_of_strata_overlaps(faces, table);
+    }
+
+    void warn_of_strata_overlaps(const std::vector<Face>& faces, std::size_t table) {
+        std::set<std::pair<std::string, std::string>> pairs;
+        for (const Face& face : faces) {
+            if (face.sliver) continue;
+            const auto found = strata_.overlaps(face.strata, table);
+            pairs.insert(found.begin(), found.end());
+        }
+        for (const auto& [first, second] : pairs)
+            issues_.push_back({"strata-overlap", Severity::warning, field_.name,
+                               fmt::format("Strata \"{}\" and \"{}\" overlap; the land in both was counted to "
+                                           "\"{}\". Correct the polygons.",
+                                           first, second, first)});
     }
 
     [[noreturn]] void refuse(const Face& face, int second) const {
@@ -148,24 +188,32 @@ private:
                         place_text(field_.frame, place)));
     }
 
-    /// Zones in the order of method area, then stratum; land without either comes last.
-    [[nodiscard]] std::vector<Zone> dissolve(const std::vector<Face>& faces) const {
+    /// One piece a label, in the order of method area, then stratum; land without either comes last.
+    [[nodiscard]] std::vector<Piece> gather(const std::vector<Face>& faces) const {
         const auto rank = [](int index) { return index < 0 ? std::numeric_limits<int>::max() : index; };
-        std::map<std::pair<int, int>, std::vector<const Polygon*>> groups;
+        std::map<Label, std::vector<const Polygon*>> groups;
         for (const Face& face : faces)
             groups[{rank(face.area), rank(face.stratum)}].push_back(&face.shape);
+        const auto index = [&](int ranked) { return ranked == rank(-1) ? -1 : ranked; };
+        std::vector<Piece> pieces;
+        for (const auto& [label, shapes] : groups)
+            pieces.push_back({{index(label.first), index(label.second)}, engine_.dissolved(shapes)});
+        return pieces;
+    }
+
+    [[nodiscard]] std::vector<Zone> zones_of(std::vector<Piece> pieces) const {
         std::map<int, std::map<int, int>> number; // method -> area -> running number of that method
         std::vector<Zone> zones;
-        for (const auto& [label, shapes] : groups) {
+        for (Piece& piece : pieces) {
             Zone zone;
-            zone.area_index = label.first == rank(-1) ? -1 : label.first;
+            zone.area_index = piece.label.first;
             if (zone.area_index >= 0) zone.method = area(zone.area_index).method;
-            if (label.second != rank(-1)) zone.stratum = names_[static_cast<std::size_t>(label.second)];
+            if (piece.label.second >= 0) zone.stratum = strata_.name(piece.label.second);
             auto& of_method = number[zone.method];
             const int running =
                 of_method.emplace(zone.area_index, static_cast<int>(of_method.size()) + 1).first->second;
             describe(zone, running);
-            zone.shape_m = shifted(engine_.dissolved(shapes), origin_);
+            zone.shape_m = shifted(std::move(piece.shape), origin_);
             zones.push_back(std::move(zone));
         }
         return zones;
@@ -179,7 +227,7 @@ private:
         if (zone.area_index >= 0) zone.block = area(zone.area_index).block;
         if (zone.method < 0)
             zone.reason = season_.methods_from.source == MethodSource::points ? "no pass" : "no method area";
-        else if (!names_.empty() && !zone.stratum)
+        else if (!layers_.strata.empty() && !zone.stratum)
             zone.reason = "no stratum";
     }
 
@@ -199,12 +247,12 @@ private:
             zone.area_m2 = planar_area(zone.shape_m) * (field_.area_m2 / planar_m2.value());
     }
 
-    void note_lost_areas(const std::vector<Face>& faces) {
+    void note_lost_areas(const std::vector<Face>& faces, const std::vector<Piece>& pieces) {
         std::set<int> drawn, left;
-        for (const Face& face : faces) {
+        for (const Face& face : faces)
             drawn.insert(face.areas.begin(), face.areas.end());
-            left.insert(face.area);
-        }
+        for (const Piece& piece : pieces)
+            left.insert(piece.label.first);
         for (const int lost : drawn)
             if (left.count(lost) == 0)
                 issues_.push_back({"method-area-lost", Severity::warning, field_.name,
@@ -219,7 +267,7 @@ private:
     const Layers& layers_;
     Issues& issues_;
     Point origin_;
-    std::vector<std::string> names_; ///< of the strata, in the order they come
+    StratumNames strata_;
 };
 
 } // namespace

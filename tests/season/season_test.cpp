@@ -240,6 +240,25 @@ TEST(SeasonFile, KnowsEveryKindOfStrata) {
     EXPECT_EQ(strata("kind = \"legal-subdivision\"\n").kind, StrataKind::legal_subdivision);
     EXPECT_EQ(strata("kind = \"edge-and-interior\"\n").kind, StrataKind::edge_and_interior);
     EXPECT_EQ(strata("kind = \"polygons\"\nfile = \"a\"\ncolumn = \"b\"\n").kind, StrataKind::polygons);
+    EXPECT_EQ(strata("kind = \"raster\"\nfile = \"a.tif\"\nband = 2\nclasses = 4\n").classes, 4);
+    EXPECT_EQ(strata("kind = \"hexagons\"\n").kind, StrataKind::hexagons);
+    EXPECT_EQ(strata("kind = \"edge-and-interior\"\nwidths = 3\n").widths, 3);
+    EXPECT_EQ(strata("kind = \"pass-direction\"\n").kind, StrataKind::pass_direction);
+    const StrataInput fuzzy = strata("kind = \"fuzzy-classes\"\nlayers = [{ file = \"yield_2023.tif\", yield_year = "
+                                     "2023 }, { file = \"relief.csv\", column = \"z\" }]\n");
+    ASSERT_EQ(fuzzy.layers.size(), 2U);
+    EXPECT_EQ(fuzzy.layers[0].yield_year, 2023);
+    EXPECT_EQ(fuzzy.layers[1].column, "z");
+}
+
+TEST(SeasonFile, LaysStrataAcrossStrata) {
+    const Season season = parse_season(with_more("[strata]\nkind = \"grid\"\n[[strata.across]]\nkind = "
+                                                 "\"edge-and-interior\"\n[[strata.across]]\nfile = \"soil.gpkg\"\n"
+                                                 "column = \"unit\"\n"),
+                                       "s.toml");
+    ASSERT_EQ(season.strata_tables().size(), 3U);
+    EXPECT_EQ(season.strata_tables()[1].kind, StrataKind::edge_and_interior);
+    EXPECT_EQ(season.strata_tables()[2].column, "unit");
 }
 
 TEST(SeasonFile, MayComeWithOtherLineEndsAMarkAndAccents) {

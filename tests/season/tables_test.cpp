@@ -98,16 +98,30 @@ TEST(StrataMessages, KnowWhichKeysGoWithWhichKind) {
     const auto strata = [](const std::string& lines) { return refusal(with_more("[strata]\n" + lines + "\n")); };
     EXPECT_EQ(strata("kind = \"gird\""), "season.toml:25:8: \"strata.kind\" is \"gird\"; did you mean \"grid\"?");
     EXPECT_THAT(strata("kind = \"zzzzzzzz\""),
-                HasSubstr("write polygons, grid, legal-subdivision or edge-and-interior"));
+                HasSubstr("write polygons, raster, grid, hexagons, legal-subdivision, edge-and-interior, "
+                          "pass-direction or fuzzy-classes"));
     EXPECT_THAT(strata("column = \"unit\""), StartsWith("season.toml:24:1: \"strata.file\" is missing"));
     EXPECT_THAT(strata("file = \"soil.gpkg\""), StartsWith("season.toml:24:1: \"strata.column\" is missing"));
     EXPECT_EQ(strata("kind = \"grid\"\nfile = \"a\""),
               "season.toml:26:1: \"strata.file\" has no use here: only strata of kind "
-              "\"polygons\" come from a file; remove it.");
+              "\"polygons\" or \"raster\" come from a file; remove it.");
     EXPECT_THAT(strata("file = \"a\"\ncolumn = \"b\"\ncell = \"50 m\""),
-                HasSubstr("only strata of kind \"grid\" have cells"));
+                HasSubstr("only strata of kind \"grid\" or \"hexagons\" have cells"));
     EXPECT_THAT(strata("kind = \"grid\"\ncell = 100"), HasSubstr("bare number 100"));
     EXPECT_THAT(strata("kind = \"grid\"\ncell = \"1 m\""), HasSubstr("10 m to 2000 m"));
+    EXPECT_THAT(strata("kind = \"grid\"\nwidths = 2"), HasSubstr("only strata of kind \"edge-and-interior\""));
+    EXPECT_THAT(strata("kind = \"grid\"\nclasses = 4"), HasSubstr("are put into classes"));
+    EXPECT_THAT(strata("kind = \"raster\""), HasSubstr("\"strata.file\" is missing"));
+    EXPECT_THAT(strata("kind = \"fuzzy-classes\""), HasSubstr("\"strata.layers\" is missing"));
+}
+
+TEST(StrataMessages, RefuseTheYieldThatIsBeingCompared) {
+    const auto strata = [](const std::string& lines) { return refusal(with_more("[strata]\n" + lines + "\n")); };
+    const std::string fuzzy = "kind = \"fuzzy-classes\"\nlayers = [{ file = \"";
+    EXPECT_THAT(strata(fuzzy + "a.tif\", yield_year = 2025 }]"), HasSubstr("only yields of years before 2025"));
+    EXPECT_THAT(strata(fuzzy + "yield.tif\" }]"), HasSubstr("is called a yield; say of which harvest"));
+    EXPECT_THAT(strata(fuzzy + "a.csv\", column = \"dry_yield\" }]"), HasSubstr("is called a yield"));
+    EXPECT_THAT(strata("kind = \"raster\"\nfile = \"yield.tif\""), HasSubstr("is called a yield"));
 }
 
 TEST(TrialMessages, WantTrueOrFalseAndAPairsColumnThatCanBe) {

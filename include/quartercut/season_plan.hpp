@@ -88,6 +88,7 @@ struct LayoutChoice {
     int most_pairs = 12;
     std::optional<double> difference_t_ha;   ///< what must be shown; unset: the break-even gain
     std::optional<double> minutes_per_strip; ///< extra time a strip costs at harvest
+    bool weighed = false;                    ///< every strip is weighed on one scale, so monitors do not matter
     std::uint64_t seed = 1;
 };
 

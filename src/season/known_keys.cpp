@@ -60,7 +60,7 @@ const std::vector<KnownKeys>& all_keys() {
         {"next_year.note", {"column", "favours", "because", "words"}},
         {"next_year.layout",
          {"methods", "direction", "headland", "obstacle_margin", "overlap", "min_length", "guard_passes", "most_pairs",
-          "difference", "extra_time_per_strip", "seed"}},
+          "difference", "extra_time_per_strip", "weighed", "seed"}},
     };
     return all;
 }

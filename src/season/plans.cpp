@@ -113,6 +113,7 @@ LayoutChoice read_layout(const TableReader& next_year, const Season& season) {
     if (const auto s =
             table->quantity("extra_time_per_strip", {Dimension::duration, 0.0, 86400.0, "10 min", "0 to 1 d"}))
         layout.minutes_per_strip = *s / 60.0;
+    layout.weighed = table->boolean("weighed", false);
     layout.seed = static_cast<std::uint64_t>(table->whole_number("seed", 0, 1000000000).value_or(1));
     return layout;
 }

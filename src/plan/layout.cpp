@@ -1,0 +1,262 @@
+// SPDX-License-Identifier: MIT
+// Candidate designs, played one by one, cheapest first; the first that shows the difference is laid out.
+#include "quartercut/plan_layout.hpp"
+
+#include "base/random.hpp"
+#include "plan/land_model.hpp"
+#include "plan/trial_play.hpp"
+#include "quartercut/error.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace quartercut {
+namespace planning {
+namespace {
+
+constexpr double too_turned_deg = 15.0; // passes that cross the map's own carry their own pass effects
+constexpr int fewest_pairs = 4;         // four replicates are advised on farms; three leave 2 degrees of freedom
+constexpr std::size_t fewest_points = 100;
+
+struct Shape {
+    int passes = 2, baseline_passes = 2;
+    PairWidths widths;
+};
+
+/// Whole passes of each machine whose strips are nearly as wide as each other.
+std::vector<Shape> shapes_for(const TrialWish& wish) {
+    const double a = wish.cut_m - wish.choice.overlap_m, b = wish.baseline_cut_m - wish.choice.overlap_m;
+    const int guards = wish.choice.guard_passes;
+    std::vector<Shape> shapes;
+    for (int passes = guards > 0 ? 1 : 2; passes <= 4; ++passes) {
+        const int nearest = std::max(guards > 0 ? 1 : 2, static_cast<int>(std::lround(passes * a / b)));
+        shapes.push_back({passes, nearest, {passes * a, nearest * b, guards * a, guards * b}});
+    }
+    return shapes;
+}
+
+double turned_between(double a_deg, double b_deg) {
+    const double apart = std::fmod(std::abs(a_deg - b_deg), 180.0);
+    return std::min(apart, 180.0 - apart);
+}
+
+class Planner {
+public:
+    Planner(const TrialLand& land, const TrialWish& wish, TrialLayout& out)
+        : land_(land), wish_(wish), out_(out), turn_(out.direction_deg), free_(land.boundary_m, turn_, wish.choice) {
+        if (land.map.size() >= fewest_points) grid_.emplace(land.map, turn_, free_.box());
+    }
+
+    void refuse_if_narrow(const Shape& narrowest) const {
+        const double across = free_.box().max_y - free_.box().min_y;
+        if (across >= narrowest.widths.total_m()) return;
+        throw InputError(fmt::format("Field '{}' is {:.0f} m wide across the passes; two strips side by side need "
+                                     "{:.0f} m. Choose another field or direction.",
+                                     land_.name, across, narrowest.widths.total_m()));
+    }
+
+    DesignResult evaluate(const Shape& shape, int pairs) {
+        DesignResult result;
+        result.pairs = pairs;
+        result.passes = shape.passes;
+        result.baseline_passes = shape.baseline_passes;
+        const auto placed = places(shape, pairs);
+        if (placed.empty()) {
+            result.why_not = fmt::format("{} pairs of that width do not fit with {:.0f} m of length each", pairs,
+                                         wish_.choice.min_length_m);
+            return result;
+        }
+        for (const PlacedPair& pair : placed.front())
+            result.area_ha += pair.length_m() * (shape.widths.method_m + shape.widths.baseline_m) / m2_per_hectare;
+        if (wish_.choice.minutes_per_strip) result.minutes = 2.0 * pairs * *wish_.choice.minutes_per_strip;
+        const DrawDifferences draw = differences(shape, placed);
+        const Played played = play(draw, wish_);
+        result.se_t_ha = played.se_t_ha;
+        result.false_finding = played.false_finding;
+        result.power = result.power_weighed = played.power;
+        result.detectable_t_ha = played.detectable_t_ha;
+        if (wish_.u_instruments_t_ha <= 0.0) return result;
+        TrialWish weighed = wish_;
+        weighed.u_instruments_t_ha = 0.0;
+        result.power_weighed = play(draw, weighed).power;
+        return result;
+    }
+
+    void lay_out(const Shape& shape, int pairs) {
+        const Placement placement = places(shape, pairs).front();
+        Random coin(stream_seed(wish_.choice.seed, 1000003));
+        for (std::size_t k = 0; k < placement.size(); ++k) {
+            const bool method_first = coin.below(2) == 0;
+            const double first = method_first ? shape.widths.method_total_m() : shape.widths.baseline_total_m();
+            add_strip(placement[k], placement[k].v0, shape, method_first, static_cast<int>(k) + 1);
+            add_strip(placement[k], placement[k].v0 + first, shape, !method_first, static_cast<int>(k) + 1);
+        }
+    }
+
+private:
+    std::vector<Placement> places(const Shape& shape, int pairs) const {
+        const double unit_m = std::max(wish_.cut_m, wish_.baseline_cut_m) - wish_.choice.overlap_m;
+        return placements(free_, shape.widths, pairs, unit_m, wish_.choice.min_length_m);
+    }
+
+    DrawDifferences differences(const Shape& shape, const std::vector<Placement>& placed) {
+        if (grid_) {
+            const bool crosses = land_.map_direction_deg &&
+                                 turned_between(*land_.map_direction_deg, out_.direction_deg) > too_turned_deg;
+            const double pass = crosses && land_.model ? land_.model->pass : 0.0;
+            const double sd = std::sqrt(pass / shape.passes + pass / shape.baseline_passes);
+            if (const auto draw = from_map(*grid_, placed, shape.widths, sd)) {
+                out_.simulated_on = "this field's own map";
+                return *draw;
+            }
+        }
+        if (!land_.model)
+            throw InputError(
+                fmt::format("Field '{}' has no yield map that covers the strips, and the farm's records are "
+                            "too few for a variogram; a layout cannot be judged.",
+                            land_.name));
+        if (out_.simulated_on.empty()) out_.simulated_on = "the farm's variogram";
+        return from_model(*land_.model, placed.front(), shape.widths, shape.passes, shape.baseline_passes);
+    }
+
+    void add_strip(const PlacedPair& pair, double v0, const Shape& shape, bool is_method, int number) {
+        TrialStrip strip;
+        strip.pair = number;
+        strip.order = static_cast<int>(out_.strips.size()) + 1;
+        strip.method = is_method ? wish_.method : wish_.baseline;
+        strip.passes = is_method ? shape.passes : shape.baseline_passes;
+        strip.guards = wish_.choice.guard_passes;
+        strip.width_m = is_method ? shape.widths.method_m : shape.widths.baseline_m;
+        strip.length_m = pair.length_m();
+        const double spacing = strip.width_m / strip.passes, guard = strip.guards * spacing;
+        for (const Stretch& stretch : pair.stretches)
+            strip.shape_m.push_back(rectangle(stretch, v0 + guard, v0 + guard + strip.width_m));
+        for (int pass = 0; pass < strip.passes + 2 * strip.guards; ++pass) {
+            const double v = v0 + (pass + 0.5) * spacing;
+            strip.lines_m.push_back(
+                {turn_.to_m({pair.stretches.front()[0], v}), turn_.to_m({pair.stretches.back()[1], v})});
+        }
+        out_.strips.push_back(std::move(strip));
+    }
+
+    [[nodiscard]] Polygon rectangle(const Stretch& u, double v0, double v1) const {
+        Ring ring{turn_.to_m({u[0], v0}), turn_.to_m({u[1], v0}), turn_.to_m({u[1], v1}), turn_.to_m({u[0], v1})};
+        if (signed_area(ring) < 0.0) std::reverse(ring.begin(), ring.end());
+        return {ring, {}};
+    }
+
+    const TrialLand& land_;
+    const TrialWish& wish_;
+    TrialLayout& out_;
+    Turn turn_;
+    FreeLand free_;
+    std::optional<MapGrid> grid_;
+};
+
+/// Direction of the longest side of the boundary.
+double longest_side_deg(const MultiPolygon& boundary) {
+    double longest = -1.0, direction = 0.0;
+    for (const Polygon& polygon : boundary)
+        for (std::size_t i = 0; i < polygon.shell.size(); ++i) {
+            const Point a = polygon.shell[i], b = polygon.shell[(i + 1) % polygon.shell.size()];
+            const double length = std::hypot(b.x - a.x, b.y - a.y);
+            if (length <= longest + 1e-6) continue;
+            longest = length;
+            direction = std::atan2(b.x - a.x, b.y - a.y) * 180.0 / std::numbers::pi;
+        }
+    return std::fmod(direction + 360.0, 180.0);
+}
+
+void choose_direction(const TrialLand& land, const TrialWish& wish, TrialLayout& out) {
+    if (wish.choice.direction_deg) {
+        out.direction_deg = *wish.choice.direction_deg;
+        out.direction_from = "as the season file says";
+    } else if (land.map_direction_deg) {
+        out.direction_deg = *land.map_direction_deg;
+        out.direction_from = "as this season's passes ran";
+    } else {
+        out.direction_deg = longest_side_deg(land.boundary_m);
+        out.direction_from = "along the longest side";
+    }
+}
+
+struct Candidate {
+    Shape shape;
+    DesignResult result;
+};
+
+std::vector<Candidate> candidates_of(Planner& planner, const std::vector<Shape>& shapes, const TrialWish& wish) {
+    std::vector<Candidate> out;
+    for (const Shape& shape : shapes)
+        for (int pairs = fewest_pairs; pairs <= wish.choice.most_pairs; pairs += pairs < 6 ? 1 : 2)
+            out.push_back({shape, planner.evaluate(shape, pairs)});
+    std::stable_sort(out.begin(), out.end(), [](const Candidate& a, const Candidate& b) {
+        return std::pair(a.result.pairs, a.result.area_ha) < std::pair(b.result.pairs, b.result.area_ha);
+    });
+    return out;
+}
+
+void say_answer(TrialLayout& out) {
+    const TrialWish& wish = out.wish;
+    if (out.best < 0) {
+        out.answer = "No design fits into this field: its free stretches are too short or too narrow.";
+        return;
+    }
+    const DesignResult& d = out.designs[static_cast<std::size_t>(out.chosen >= 0 ? out.chosen : out.best)];
+    if (out.chosen < 0) {
+        out.answer =
+            fmt::format("No design of this field can show a difference of {:.3f} t/ha: the best, {} pairs, would "
+                        "find it in {:.0f} of 100 trials. What {} pairs can show is {:.3f} t/ha.",
+                        wish.difference_t_ha, d.pairs, 100.0 * d.power, d.pairs, d.detectable_t_ha);
+        if (d.power_weighed >= wish.wanted_power)
+            out.answer += fmt::format(" If every strip were weighed on one scale it would be {:.0f} of 100: write "
+                                      "weighed = true when you mean to.",
+                                      100.0 * d.power_weighed);
+        return;
+    }
+    out.answer =
+        fmt::format("{} pairs of strips, {} passes {} beside {} passes {}: a true difference of {:.3f} t/ha would "
+                    "be found in {:.0f} of 100 trials; where there is none, {:.1f} of 100 would find one.",
+                    d.pairs, d.passes, wish.method, d.baseline_passes, wish.baseline, wish.difference_t_ha,
+                    100.0 * d.power, 100.0 * d.false_finding);
+}
+
+} // namespace
+} // namespace planning
+
+TrialLayout lay_out_trial(const TrialLand& land, const TrialWish& wish) {
+    using namespace planning;
+    if (!(wish.difference_t_ha > 0.0)) throw InputError("A layout needs a difference to show that is above 0.");
+    TrialLayout out;
+    out.field = land.name;
+    out.frame = land.frame;
+    out.wish = wish;
+    choose_direction(land, wish, out);
+    Planner planner(land, wish, out);
+    const std::vector<Shape> shapes = shapes_for(wish);
+    planner.refuse_if_narrow(shapes.front());
+    const std::vector<Candidate> candidates = candidates_of(planner, shapes, wish);
+    for (std::size_t i = 0; i < candidates.size(); ++i) {
+        const DesignResult& result = candidates[i].result;
+        out.designs.push_back(result);
+        if (!result.why_not.empty()) continue;
+        const int at = static_cast<int>(i);
+        if (out.best < 0 || result.power > out.designs[static_cast<std::size_t>(out.best)].power) out.best = at;
+        if (out.chosen < 0 && result.power >= wish.wanted_power) out.chosen = at;
+    }
+    if (out.chosen >= 0) {
+        const Candidate& chosen = candidates[static_cast<std::size_t>(out.chosen)];
+        planner.lay_out(chosen.shape, chosen.result.pairs);
+    }
+    say_answer(out);
+    if (wish.choice.weighed) out.notes.emplace_back("Counted on: every strip is weighed on one scale.");
+    if (!wish.choice.minutes_per_strip)
+        out.notes.emplace_back(
+            "The extra time at harvest is not known; give extra_time_per_strip to have it added up.");
+    return out;
+}
+
+} // namespace quartercut

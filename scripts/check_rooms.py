@@ -11,7 +11,7 @@ ROOMS = ["base", "season", "read", "standardise", "clean", "zone", "compare", "p
          "cli"]
 # Public headers that are shared words rather than a room's door.
 SHARED = {"error": "base", "issue": "base", "geometry": "base", "units": "base", "crop": "base", "land": "base",
-          "season_plan": "season", "plan_inputs": "read", "results": "plan", "plan_layout": "plan",
+          "history": "read", "season_plan": "season", "plan_inputs": "read", "results": "plan", "plan_layout": "plan",
           "plan_choose": "plan"}
 ENGINES = {
     "GDAL": (re.compile(r"^(gdal|ogr|cpl_)"), {"read", "write"}),

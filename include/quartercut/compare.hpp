@@ -5,6 +5,7 @@
 // (sampling, calibration, moisture, width), and a layout that cannot show a difference is never worded as if it did.
 #pragma once
 
+#include "quartercut/history.hpp"
 #include "quartercut/zone.hpp"
 
 #include <array>
@@ -77,6 +78,8 @@ struct Contrast {
     std::optional<double> raw_gain_t_ha; ///< difference of plain record means, as the raw map shows it
     std::vector<Estimate> also;
     std::vector<Estimate> robustness; ///< the gain with one thing changed; filled by the job
+    /// The same analysis on earlier maps of this land, when nothing was done: `estimator` names the map, `note` says how.
+    std::vector<Estimate> earlier;
     std::vector<PairDifference> pairs;
     std::vector<BudgetLine> budget;
     std::optional<Placebo> placebo;
@@ -119,11 +122,15 @@ struct FarmContrast {
     /// weights), its error from the fields' own errors alone. From two pooled fields on.
     std::optional<double> these_fields_gain_t_ha;
     std::optional<Interval> these_fields_ci95_total_t_ha;
+    int years = 1;                            ///< more in the rows of `Comparison::seasons`
+    std::optional<double> between_years_t_ha; ///< standard deviation, several seasons only; tau is then within a year
 };
 
 struct Comparison {
     std::vector<FieldComparison> fields; ///< same order as the input
     std::vector<FarmContrast> farm;
+    std::vector<FarmContrast> seasons;  ///< fields within years, with the earlier results; empty without them
+    std::vector<EarlierSeason> earlier; ///< the earlier results that were given
     std::vector<Crossing> crossings; ///< of the season, e.g. variety x method over fields
     Issues issues;
 };
@@ -135,11 +142,27 @@ struct FieldView {
     const ZonedField& zoned;
 };
 
+/// Records of one earlier year, standardised, cleaned and cut up by this season's method areas. Nothing was done that
+/// year that differed between them, so what they differ by is the land's own.
+struct EarlierMap {
+    std::string name; ///< as the season file writes it
+    Standardised standardised;
+    Cleaned cleaned;
+    std::vector<ZonedField> zoned; ///< one per field of `standardised`; fields are found by name
+};
+
+/// What [history] names.
+struct History {
+    std::vector<EarlierMap> maps;
+    std::vector<EarlierSeason> seasons;
+};
+
 struct CompareOptions {
     bool sensitivity = true; ///< also fit the spatial models beside the primary answer
     int placebo_layouts = 0;
     std::uint64_t seed = 20250901; ///< of every random draw: same input, same answer
     int jobs = 0;
+    const History* history = nullptr; ///< lives as long as the call
 };
 
 /// Puts one more source of error into a contrast (or in the place of a line of the same `source`) and recomputes its

@@ -7,7 +7,9 @@
 #include "compare/crossings.hpp"
 #include "compare/farm.hpp"
 #include "compare/field.hpp"
+#include "compare/history.hpp"
 #include "compare/paired.hpp"
+#include "compare/seasons.hpp"
 
 #include "quartercut/error.hpp"
 
@@ -37,6 +39,7 @@ std::vector<FieldComparison> compare_fields(const Season& season, const Standard
             CompareOptions own = options;
             own.seed = stream_seed(options.seed, f);
             fields[f] = contrast::compare_field(season, standardised, view, own);
+            contrast::add_earlier_answers(season, own, fields[f]);
         });
     });
     return fields;
@@ -89,13 +92,6 @@ void gather_confounded(Comparison& comparison) {
             contrast::warning("confounded", "", fmt::format("{} Fields: {}.", sentence, fmt::join(names, ", "))));
 }
 
-void say_history_unused(const Season& season, Issues& issues) {
-    if (!season.history) return;
-    issues.push_back(contrast::warning("history-not-used", "",
-                                       "[history] is given, but this version does not use it yet: every answer is of "
-                                       "this season's records alone."));
-}
-
 } // namespace
 
 void pool_farm(Comparison& comparison, const Season& season, const Standardised& standardised, const Cleaned& cleaned,
@@ -109,6 +105,8 @@ void pool_farm(Comparison& comparison, const Season& season, const Standardised&
     for (FarmContrast& row : comparison.farm)
         for (const std::string& sentence : contrast::confounding_words(comparison.crossings))
             row.leaves_out.push_back(sentence);
+    Issues ignored_too; // said once, by `compare`
+    comparison.seasons = contrast::pool_seasons(season, comparison, ignored_too);
 }
 
 Comparison compare(const Season& season, const Standardised& standardised, const Cleaned& cleaned,
@@ -122,10 +120,12 @@ Comparison compare(const Season& season, const Standardised& standardised, const
     for (const std::string& sentence : contrast::confounding_words(comparison.crossings))
         comparison.issues.push_back(contrast::warning("confounded", "", sentence));
     gather_confounded(comparison);
-    say_history_unused(season, comparison.issues);
+    if (options.history != nullptr) comparison.earlier = options.history->seasons;
+    contrast::report_history(season, options, comparison);
     Issues whole_issues;
     static_cast<void>(contrast::compare_whole_fields(season, standardised, cleaned, zoned, whole_issues));
     comparison.issues.insert(comparison.issues.end(), whole_issues.begin(), whole_issues.end());
+    static_cast<void>(contrast::pool_seasons(season, comparison, comparison.issues));
     pool_farm(comparison, season, standardised, cleaned, zoned);
     return comparison;
 }

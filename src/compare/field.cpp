@@ -5,6 +5,7 @@
 #include "compare/cells.hpp"
 #include "compare/crossings.hpp"
 #include "compare/findings.hpp"
+#include "compare/history.hpp"
 #include "compare/pass_strips.hpp"
 #include "compare/placebo.hpp"
 #include "compare/replicated.hpp"
@@ -142,7 +143,8 @@ void add_replicated(const FieldContext& field, const std::vector<Replicated>& re
 
 void add_splits(const FieldContext& field, const std::vector<MethodPair>& splits, FieldComparison& out) {
     if (splits.empty()) return;
-    const SpatialAnswer answer = split_answer(field, splits, out.issues);
+    SpatialAnswer answer = split_answer(field, splits, out.issues);
+    answer.estimates.resize(splits.size()); // empty where no model could be fitted
     report_fit(field, answer, out.issues);
     for (std::size_t i = 0; i < splits.size(); ++i) {
         Contrast contrast = start_contrast(field, splits[i], Evidence::split);
@@ -151,7 +153,10 @@ void add_splits(const FieldContext& field, const std::vector<MethodPair>& splits
         contrast.estimator = "difference of the two areas";
         if (contrast.yield_t_ha && contrast.baseline_yield_t_ha)
             contrast.gain_t_ha = *contrast.yield_t_ha - *contrast.baseline_yield_t_ha;
-        if (i < answer.estimates.size()) quote_widest(field, answer, i, contrast, out.issues);
+        const auto control = history_estimate(field, splits[i], contrast);
+        if (control) answer.estimates[i].push_back(*control);
+        quote_widest(field, answer, i, contrast, out.issues);
+        if (control) hold_control(*control, contrast);
         if (field.options.placebo_layouts > 0) contrast.placebo = placebo_of_split(field, answer, splits[i], contrast);
         out.contrasts.push_back(std::move(contrast));
     }

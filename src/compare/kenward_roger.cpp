@@ -140,11 +140,15 @@ KenwardRoger::FTest KenwardRoger::f_test(const MatrixXd& l) const {
     const double c1 = g / d;
     const double c2 = (q - g) / d;
     const double c3 = (q + 2.0 - g) / d;
-    const double mean = 1.0 / (1.0 - a2 / q);
-    const double variance = 2.0 / q * (1.0 + c1 * b) / ((1.0 - c2 * b) * (1.0 - c2 * b) * (1.0 - c3 * b));
-    const double rho = variance / (2.0 * mean * mean);
+    // With 2 degrees of freedom F has no mean: numerator and denominator below both go to 0, their ratio to 1 (as in
+    // Halekoh & Hojsgaard 2014, J. Stat. Softw. 59(9), section 3.2 and the program it describes).
+    const double no_mean = 1.0 - a2 / q;
+    const double below = 1.0 - c2 * b;
+    const bool both_gone = std::abs(no_mean) < 1e-9 && std::abs(below) < 1e-9;
+    const double ratio = both_gone ? 1.0 : no_mean / below;
+    const double rho = ratio * ratio / q * (1.0 + c1 * b) / (1.0 - c3 * b);
     const double m = 4.0 + (q + 2.0) / (q * rho - 1.0);
-    const double lambda = m / (mean * (m - 2.0));
+    const double lambda = std::abs(m - 2.0) < 1e-2 ? 1.0 : m * no_mean / (m - 2.0);
     const VectorXd estimate = l.transpose() * beta_;
     const double wald = estimate.dot((l.transpose() * adjusted_ * l).llt().solve(estimate));
     return {lambda * wald / q, q, m};

@@ -92,9 +92,9 @@ void quote_widest(const FieldContext& field, const SpatialAnswer& answer, std::s
                   Issues& issues) {
     const std::vector<Estimate>& estimates = answer.estimates[which];
     const int chosen = widest(estimates);
-    if (chosen < 0) return;
     for (std::size_t i = 0; i < estimates.size(); ++i)
         if (static_cast<int>(i) != chosen) contrast.also.push_back(estimates[i]);
+    if (chosen < 0) return;
     const Estimate& quoted = estimates[static_cast<std::size_t>(chosen)];
     contrast.gain_t_ha = quoted.gain_t_ha;
     contrast.se_t_ha = quoted.se_t_ha;
@@ -111,6 +111,19 @@ void quote_widest(const FieldContext& field, const SpatialAnswer& answer, std::s
                 fmt::format("{} against {}: two ways of taking the field's soil into account differ by more "
                             "than their errors allow. The answer depends on the model; trust it less.",
                             contrast.method, contrast.baseline)));
+}
+
+void hold_control(const Estimate& control, Contrast& contrast) {
+    if (!contrast.gain_t_ha || !contrast.ci95_t_ha || !contrast.df || !control.gain_t_ha) return;
+    const Interval then = control.ci95_t_ha.value_or(Interval{*control.gain_t_ha, *control.gain_t_ha});
+    const double gain = *contrast.gain_t_ha;
+    const double half = 0.5 * ((*contrast.ci95_t_ha)[1] - (*contrast.ci95_t_ha)[0]);
+    const double reach = std::max(std::abs(then[0] - gain), std::abs(then[1] - gain));
+    if (reach <= half * (1.0 + 1e-9)) return;
+    contrast.ci95_t_ha = Interval{gain - reach, gain + reach};
+    contrast.se_t_ha = reach / t_critical(*contrast.df);
+    contrast.p = t_two_sided_p(gain / *contrast.se_t_ha, *contrast.df);
+    contrast.estimator += ", drawn out to hold what earlier years of the land say";
 }
 
 } // namespace quartercut::contrast

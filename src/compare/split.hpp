@@ -16,6 +16,10 @@ namespace quartercut::contrast {
 void quote_widest(const FieldContext& field, const SpatialAnswer& answer, std::size_t which, Contrast& contrast,
                   Issues& issues);
 
+/// Draws the quoted interval out until it holds that of the control from earlier years (or its estimate, where it has no
+/// interval): a lean must not stand on a model while the land itself says otherwise.
+void hold_control(const Estimate& control, Contrast& contrast);
+
 /// Spatial answers beside paired strips: every strip counts, no trends.
 [[nodiscard]] SpatialAnswer sensitivity_answer(const FieldContext& field,
                                                const std::vector<std::pair<int, int>>& pairs);

@@ -121,6 +121,7 @@ Survey survey(const std::filesystem::path& season_file, const JobOptions& option
     results.cleaned = clean_wanted(out, clean_options(results.season, options));
     say(options, "cutting fields into zones");
     results.zoned = zone_all(results, results.cleaned, zone_options(results.season));
+    out.history = read_history(results, options);
     return out;
 }
 
@@ -138,8 +139,10 @@ Results compute_season(const std::filesystem::path& season_file, const JobOption
         survey = job::survey(season_file, options);
         Results& results = survey.results;
         job::say(options, "comparing the methods");
-        results.comparison = compare(results.season, results.standardised, results.cleaned, results.zoned,
-                                     compare_options(results.season, options));
+        CompareOptions comparing = compare_options(results.season, options);
+        if (results.season.history) comparing.history = &survey.history;
+        results.comparison =
+            compare(results.season, results.standardised, results.cleaned, results.zoned, comparing);
         job::add_robustness(survey, options);
     });
     return std::move(survey.results);

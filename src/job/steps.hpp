@@ -12,12 +12,17 @@ namespace quartercut::job {
 /// from: loads of every field say how far a machine is out, whichever fields are looked at.
 struct Survey {
     Results results;
+    History history;
     std::optional<Standardised> whole;
     std::vector<std::size_t> wanted; ///< indices into the whole season's fields
     [[nodiscard]] const Standardised& season_records() const { return whole ? *whole : results.standardised; }
 };
 
 Survey survey(const std::filesystem::path& season_file, const JobOptions& options);
+
+/// What [history] names, read and cut up by this season's areas; its files go to the results' inputs.
+/// \throws InputError, DataError  as `read` and `standardise` would for the same records
+History read_history(Results& results, const JobOptions& options);
 
 /// Cleans the whole season and keeps the wanted fields.
 Cleaned clean_wanted(const Survey& survey, const CleanOptions& options);

@@ -70,7 +70,8 @@ std::string comparison_json(const Results& results) {
                    {"records", Json{{"read", results.standardised.records_read},
                                     {"outside", results.standardised.records_outside}}},
                    {"fields", fields},
-                   {"farm", Json{{"contrasts", write::array_of(results.comparison.farm, write::farm_contrast_json)}}},
+                   {"farm", Json{{"contrasts", write::array_of(results.comparison.farm, write::farm_contrast_json)},
+                                 {"seasons", write::array_of(results.comparison.seasons, write::farm_contrast_json)}}},
                    {"loads", write::array_of(results.cleaned.loads, load_json)},
                    {"issues", issues}};
     return write::to_text(out);

@@ -58,12 +58,15 @@ Json contrast_json(const Contrast& c) {
     Json out{{"method", c.method},
              {"baseline", c.baseline},
              {"stratum", text_or_null(c.stratum)},
+             {"evidence", evidence_word(c.evidence)},
              {"gain_t_ha", number(c.gain_t_ha)},
              {"se_t_ha", number(c.se_t_ha)},
              {"df", number(c.df)},
              {"ci95_t_ha", interval(c.ci95_t_ha)},
              {"p", number(c.p)},
-             {"p_randomisation", number(c.p_randomisation)}};
+             {"p_randomisation", number(c.p_randomisation)},
+             {"p_adjusted", number(c.p_adjusted)},
+             {"looks", c.looks}};
     add_total(out, c);
     out["units"] = Json{{"what", c.unit_what}, {"n", c.unit_n}};
     out["estimator"] = c.estimator;
@@ -73,6 +76,7 @@ Json contrast_json(const Contrast& c) {
     out["raw_gain_t_ha"] = number(c.raw_gain_t_ha);
     out["also"] = array_of(c.also, estimate_json);
     out["robustness"] = array_of(c.robustness, estimate_json);
+    out["earlier"] = array_of(c.earlier, estimate_json);
     out["pairs"] = array_of(c.pairs, pair_json);
     out["budget"] = array_of(c.budget, budget_json);
     out["placebo"] = placebo_json(c.placebo);
@@ -92,9 +96,16 @@ Json farm_contrast_json(const FarmContrast& c) {
                 {"these_fields_gain_t_ha", number(c.these_fields_gain_t_ha)},
                 {"these_fields_ci95_total_t_ha", interval(c.these_fields_ci95_total_t_ha)},
                 {"p", number(c.p)},
+                {"p_adjusted", number(c.p_adjusted)},
+                {"looks", c.looks},
                 {"tau_t_ha", number(c.tau_t_ha)},
+                {"between_years_t_ha", number(c.between_years_t_ha)},
+                {"years", c.years},
                 {"i2_pct", number(c.i2_pct)},
                 {"u_shared_t_ha", number(c.u_shared_t_ha)},
+                {"u_total_t_ha", number(c.u_total_t_ha)},
+                {"df_total", number(c.df_total)},
+                {"budget", array_of(c.budget, budget_json)},
                 {"fields", c.fields},
                 {"evidence", c.evidence},
                 {"estimator", c.estimator},

@@ -189,6 +189,29 @@ TEST(Strata, GetTheirOwnContrastsFromPartsOfThePairs) {
     EXPECT_TRUE(has_issue(result.fields[0].issues, "strata-differ"));
 }
 
+TEST(Strata, MadeFromThisYearsYieldAreRefused) {
+    Season season = two_method_season();
+    season.year = 2025;
+    FieldPlan plan = six_strips();
+    plan.strips = {0, 1, 1, 0, 0, 1, 1, 0};
+    plan.strata = {"low", "high"};
+    const Built field = build(plan, season);
+    struct Case {
+        const char* file;
+        const char* column;
+        bool refused;
+    };
+    for (const Case& each : {Case{"yield_2025.gpkg", "class", true}, Case{"zones.gpkg", "Yield_Class", true},
+                             Case{"yield_2021.gpkg", "class", false}, Case{"soil.gpkg", "unit", false}}) {
+        season.strata = StrataInput{};
+        season.strata->file = each.file;
+        season.strata->column = each.column;
+        const FieldComparison result = compare_one(season, field).fields[0];
+        EXPECT_EQ(has_issue(result.issues, "strata-of-this-yield"), each.refused) << each.file;
+        EXPECT_EQ(result.contrasts.size(), each.refused ? 1U : 3U) << each.file;
+    }
+}
+
 TEST(Confounding, IsSaidInWords) {
     const Season season = two_method_season();
     Built field = build(six_strips(), season);

@@ -164,5 +164,66 @@ TEST(Immer, EqualBlocksGiveThePairedT) {
     expect_close(test.df, 29.0, 1e-4);
 }
 
+// lmer(sugpct ~ block + sow + harvest + (1 | block:harvest)) against the same without harvest: KRmodcomp, pbkrtest 0.5.2.
+TEST(Beets, KenwardRogerTestOfTheHarvest) {
+    const auto csv = read_csv("beets.csv");
+    const auto block = codes(csv.at("block"));
+    const auto sow = codes(csv.at("sow"));
+    const auto harvest = codes(csv.at("harvest"));
+    ComponentModel model;
+    model.x = MatrixXd::Zero(30, 8);
+    std::vector<int> plot;
+    for (std::size_t i = 0; i < 30; ++i) {
+        const auto row = static_cast<Index>(i);
+        model.x(row, 0) = 1.0;
+        if (block[i] > 0) model.x(row, block[i]) = 1.0;
+        if (sow[i] > 0) model.x(row, 2 + sow[i]) = 1.0;
+        model.x(row, 7) = harvest[i];
+        plot.push_back(2 * block[i] + harvest[i]);
+    }
+    model.y = as_vector(numbers(csv, "sugpct"));
+    model.parts = {group_part(plot), identity_part(30)};
+    const auto fit = fit_components(model);
+    ASSERT_TRUE(fit.has_value());
+    MatrixXd l = MatrixXd::Zero(8, 1);
+    l(7, 0) = 1.0;
+    const auto test = kenward_roger(model, *fit).f_test(l);
+    expect_close(test.f, 15.21053, 1e-5);
+    expect_close(test.denominator_df, 2.0, 1e-4);
+    EXPECT_NEAR(t_two_sided_p(std::sqrt(test.f), test.denominator_df), 0.05989785, 1e-6);
+}
+
+// lmer(Reaction ~ Days + (Days | Subject)), lme4 1.1-31: levels and slopes of 18 people vary together, so the model has
+// a part that is neither a group nor independent.
+TEST(Sleepstudy, LevelsAndSlopesThatVaryTogether) {
+    const auto csv = read_csv("sleepstudy.csv");
+    const VectorXd days = as_vector(numbers(csv, "Days"));
+    const auto subject = codes(csv.at("Subject"));
+    ComponentModel model;
+    model.x = MatrixXd::Ones(180, 2);
+    model.x.col(1) = days;
+    model.y = as_vector(numbers(csv, "Reaction"));
+    CovariancePart both;
+    CovariancePart slopes;
+    both.dense = MatrixXd::Zero(180, 180);
+    slopes.dense = MatrixXd::Zero(180, 180);
+    for (Index i = 0; i < 180; ++i)
+        for (Index j = 0; j < 180; ++j) {
+            if (subject[static_cast<std::size_t>(i)] != subject[static_cast<std::size_t>(j)]) continue;
+            both.dense(i, j) = days(i) + days(j);
+            slopes.dense(i, j) = days(i) * days(j);
+        }
+    model.parts = {group_part(subject), both, slopes, identity_part(180)};
+    const auto fit = fit_components(model);
+    ASSERT_TRUE(fit.has_value());
+    expect_close(-2.0 * fit->loglik, 1743.628272, 1e-7);
+    expect_close(std::sqrt(fit->theta(0)), 24.740657995, 1e-3);
+    expect_close(std::sqrt(fit->theta(2)), 5.922137659, 1e-3);
+    const MeanTest test = kenward_roger(model, *fit).contrast(Eigen::Vector2d(0.0, 1.0));
+    expect_close(test.estimate, 10.46728596, 1e-6);
+    expect_close(test.se, 1.545789644, 1e-4);
+    expect_close(test.df, 17.0, 1e-3);
+}
+
 } // namespace
 } // namespace quartercut::contrast

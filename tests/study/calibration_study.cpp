@@ -37,6 +37,9 @@ const char* design_word(Design design) {
     return "whole-field, 5 + 5";
 }
 
+/// A split field goes through the spatial model, whose cost grows with the cube of the segments: a smaller field.
+Grid grid_of(Design design) { return design == Design::split ? Grid{16, 12, 12.0, 50.0} : Grid{}; }
+
 std::vector<int> strips_of(Design design, Normal& normal) {
     switch (design) {
     case Design::pairs: {
@@ -75,7 +78,9 @@ struct Drawn {
 Drawn draw_field(const Land& land, Design design, double gain, Normal& normal, const Season& season) {
     FieldPlan plan;
     plan.strips = strips_of(design, normal);
-    plan.passes_per_strip = 24 / static_cast<int>(plan.strips.size());
+    const Grid grid = grid_of(design);
+    plan.passes_per_strip = grid.passes / static_cast<int>(plan.strips.size());
+    plan.segments = grid.segments;
     const double u = std::hypot(calibration_u, other_u);
     const double factor[2] = {1.0 + u * normal(), 1.0 + u * normal()};
     const Eigen::VectorXd yield = land.draw(normal);
@@ -114,7 +119,7 @@ void print_row(const LandKind& kind, Design design, double gain, const Tally& ta
 Tally study_within(const LandKind& kind, Design design, double gain, int fields) {
     Season season = two_method_season();
     season.trial.randomised = design == Design::pairs;
-    const Land land(kind, Grid{});
+    const Land land(kind, grid_of(design));
     Normal normal(2025);
     std::vector<Built> built;
     std::vector<double> read;

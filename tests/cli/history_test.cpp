@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: MIT
+// [history] end to end: an earlier map of the same land and the results of an earlier year, through the program.
+#include "text_season.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
+
+#include <fstream>
+
+namespace quartercut::test {
+namespace {
+
+using nlohmann::json;
+using testing::HasSubstr;
+
+const std::string columns = R"(
+[history.columns]
+flow = { column = "flow_kg_s", unit = "kg/s" }
+moisture = { column = "moisture_pct", unit = "%" }
+distance = { column = "dist_m", unit = "m" }
+duration = { column = "dur_s", unit = "s" }
+width = { column = "width_m", unit = "m" }
+)";
+
+bool has_input(const json& inputs, const std::string& path, const std::string& role) {
+    for (const json& input : inputs["inputs"])
+        if (input["path"] == path && input["role"] == role) return true;
+    return false;
+}
+
+TEST(History, AnEarlierMapIsAskedTheSameQuestion) {
+    TextFiles files = text_season();
+    files["earlier.csv"] = files["points.csv"]; // as if the same difference had been there before anything was done
+    files["season.toml"] += "\n[history]\nmaps = [\"earlier.csv\"]\n" + columns;
+    const SeasonFolder folder(files);
+    const Ran ran = folder.run("compare season.toml --json");
+    ASSERT_EQ(ran.exit_code, 0) << ran.err;
+    const json result = json::parse(ran.out);
+    const json& contrast = result["fields"][0]["contrasts"][0];
+    ASSERT_EQ(contrast["earlier"].size(), 1U);
+    EXPECT_EQ(contrast["earlier"][0]["estimator"], "earlier.csv");
+    EXPECT_NEAR(contrast["earlier"][0]["gain_t_ha"].get<double>(), 0.20, 0.02);
+    EXPECT_THAT(result.dump(), HasSubstr("earlier-map-differs"));
+    EXPECT_TRUE(has_input(json::parse(folder.text("results/inputs.json")), "earlier.csv", "history"));
+}
+
+TEST(History, EarlierResultsArePutBesideThisSeasons) {
+    TextFiles files = text_season();
+    const SeasonFolder first(files);
+    ASSERT_EQ(first.run("compare season.toml").exit_code, 0);
+    for (const int year : {2022, 2023}) {
+        json earlier = json::parse(first.text("results/comparison.json"));
+        earlier["season"]["year"] = year;
+        files["r" + std::to_string(year) + ".json"] = earlier.dump();
+    }
+    files["season.toml"] += "\n[history]\nresults = [\"r*.json\"]\n";
+    const SeasonFolder folder(files);
+    const Ran ran = folder.run("compare season.toml --json");
+    ASSERT_EQ(ran.exit_code, 0) << ran.err;
+    const json result = json::parse(ran.out);
+    ASSERT_EQ(result["farm"]["seasons"].size(), 1U);
+    const json& row = result["farm"]["seasons"][0];
+    EXPECT_EQ(row["years"], 3);
+    EXPECT_EQ(row["fields"], 3);
+    EXPECT_NEAR(row["gain_t_ha"].get<double>(), 0.20, 0.02);
+    EXPECT_EQ(result["farm"]["contrasts"][0]["years"], 1);
+}
+
+TEST(History, WithoutItsFileStopsCheckAndCompareAlike) {
+    TextFiles files = text_season();
+    files["season.toml"] += "\n[history]\nmaps = [\"lost.csv\"]\n";
+    const SeasonFolder folder(files);
+    for (const char* command : {"check season.toml", "compare season.toml"}) {
+        const Ran ran = folder.run(command);
+        EXPECT_EQ(ran.exit_code, 1) << command;
+        EXPECT_THAT(ran.err + ran.out, HasSubstr("lost.csv"));
+        EXPECT_THAT(ran.err + ran.out, HasSubstr("[history]"));
+    }
+}
+
+} // namespace
+} // namespace quartercut::test

@@ -25,7 +25,7 @@ inline constexpr std::array<const char*, 6> english_cautions = {
     "for.",
 };
 
-inline constexpr std::array<Meant, 17> english_words = {{
+inline constexpr std::array<Meant, 18> english_words = {{
     {"Basis", "The standard moisture every yield is brought to, so that wet and dry grain weigh alike."},
     {"Method", "One way of cutting, for example swathed or standing."},
     {"Baseline", "The method the others are compared with."},
@@ -34,6 +34,9 @@ inline constexpr std::array<Meant, 17> english_words = {{
     {"Segment", "A stretch of one pass, about 30 m long: its yield is grain mass over land cut."},
     {"Pair", "Two strips side by side, one cut each way."},
     {"Ticket", "A weighed load."},
+    {"Calibration error",
+     "How far the weight a monitor reads is from what a scale says; what counts here is how much that "
+     "differs between the ways of cutting."},
     {"Raw map", "Plain means of the monitor's records as logged, before any cleaning or calibration."},
     {"Range",
      "The interval that most likely holds the true difference: 95 % coverage when what it counts is all there is."},

@@ -24,11 +24,19 @@ struct DifferenceRow {
 void draw_differences(Html& html, const Telling& telling, const FigureText& text,
                       const std::vector<DifferenceRow>& rows);
 
+/// Is a row's range so much wider than most that it is cut off, with an arrow? One such row must not press the others
+/// into a dot.
+[[nodiscard]] bool runs_beyond(const Telling& telling, const std::vector<DifferenceRow>& rows);
+
 /// "West field +1.2 bu/ac (0.3 to 1.9)" for each row, for descriptions.
 [[nodiscard]] std::string differences_in_words(const Telling& telling, const std::vector<DifferenceRow>& rows);
 
 /// Pairs of strips: both yields on one scale, the difference in text.
 void draw_pairs(Html& html, const Telling& telling, const FigureText& text, const Contrast& contrast);
+
+/// The pairs in the order of their names, numbers in them as numbers; and a pair's name: "Pair 7".
+[[nodiscard]] std::vector<PairDifference> pairs_in_order(const Contrast& contrast);
+[[nodiscard]] std::string pair_name(const Telling& telling, const PairDifference& pair);
 
 struct Bar {
     std::string label;
@@ -36,7 +44,9 @@ struct Bar {
     std::string shown; ///< the value as text
     std::string style; ///< extra class
 };
-void draw_bars(Html& html, const FigureText& text, const std::vector<Bar>& bars);
+/// `full`: the value of a bar of full length, drawn as an outline behind each; absent: the longest bar is full.
+void draw_bars(Html& html, const FigureText& text, const std::vector<Bar>& bars,
+               std::optional<double> full = std::nullopt);
 
 /// A point with a method's mark.
 struct Mark {

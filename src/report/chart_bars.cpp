@@ -7,7 +7,7 @@
 
 namespace quartercut::report {
 
-void draw_bars(Html& html, const FigureText& text, const std::vector<Bar>& bars) {
+void draw_bars(Html& html, const FigureText& text, const std::vector<Bar>& bars, std::optional<double> full) {
     constexpr double row_height = 32.0;
     constexpr double left = 8.0;
     constexpr double longest = drawing_width - 2 * left;
@@ -15,6 +15,7 @@ void draw_bars(Html& html, const FigureText& text, const std::vector<Bar>& bars)
     for (const auto& bar : bars) {
         if (std::isfinite(bar.value)) most = std::max(most, bar.value);
     }
+    if (full) most = *full;
     if (!(most > 0.0)) return;
     const auto svg = open_image(html, text, drawing_width, row_height * static_cast<double>(bars.size()) + 6);
     for (std::size_t i = 0; i < bars.size(); ++i) {
@@ -27,6 +28,13 @@ void draw_bars(Html& html, const FigureText& text, const std::vector<Bar>& bars)
                    {"y", coordinate(top + 14)},
                    {"text-anchor", "end"}});
         if (!std::isfinite(bars[i].value)) continue;
+        if (full) {
+            html.empty("rect", {{"class", "full-bar"},
+                                {"x", coordinate(left)},
+                                {"y", coordinate(top + 18)},
+                                {"width", coordinate(longest)},
+                                {"height", "9"}});
+        }
         html.empty("rect", {{"class", "bar " + bars[i].style},
                             {"x", coordinate(left)},
                             {"y", coordinate(top + 18)},

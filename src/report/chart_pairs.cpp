@@ -2,6 +2,7 @@
 // Pairs of strips, one row a pair: both yields, joined, and the difference in text.
 #include "report/chart.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace quartercut::report {
@@ -36,7 +37,40 @@ void draw_pair(Html& html, const Telling& telling, const Axis& axis, const PairD
     draw_marker(html, marks.method, {there, y}, {{"data-yield-t-ha", exact(pair.yield_t_ha)}});
 }
 
+// Compares digits in a row as one number: "pair 2" stands before "pair 10".
+bool comes_before(const std::string& a, const std::string& b) {
+    const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
+    std::size_t i = 0;
+    std::size_t j = 0;
+    while (i < a.size() && j < b.size()) {
+        std::size_t i_end = i;
+        std::size_t j_end = j;
+        while (i_end < a.size() && is_digit(a[i_end]))
+            ++i_end;
+        while (j_end < b.size() && is_digit(b[j_end]))
+            ++j_end;
+        if (i_end > i && j_end > j && i_end - i != j_end - j) return i_end - i < j_end - j;
+        if (a[i] != b[j]) return a[i] < b[j];
+        ++i;
+        ++j;
+    }
+    return a.size() - i < b.size() - j;
+}
+
 } // namespace
+
+std::vector<PairDifference> pairs_in_order(const Contrast& contrast) {
+    auto pairs = contrast.pairs;
+    std::stable_sort(pairs.begin(), pairs.end(),
+                     [](const auto& one, const auto& other) { return comes_before(one.block, other.block); });
+    return pairs;
+}
+
+std::string pair_name(const Telling& telling, const PairDifference& pair) {
+    const std::string word = telling.words.page.pair;
+    if (capital(pair.block).rfind(word, 0) == 0) return capital(pair.block); // "pair 1" is not called "Pair pair 1"
+    return word + " " + pair.block;
+}
 
 void draw_pairs(Html& html, const Telling& telling, const FigureText& text, const Contrast& contrast) {
     const Axis axis = axis_over(all_yields(telling, contrast), left, right, false);
@@ -47,10 +81,11 @@ void draw_pairs(Html& html, const Telling& telling, const FigureText& text, cons
               {{"class", "tick"}, {"x", coordinate(drawing_width - 8)}, {"y", "12"}, {"text-anchor", "end"}});
     const PairMarks marks{telling.season().method_code(contrast.method),
                           telling.season().method_code(contrast.baseline)};
-    for (std::size_t i = 0; i < contrast.pairs.size(); ++i) {
-        const auto& pair = contrast.pairs[i];
+    const auto pairs = pairs_in_order(contrast);
+    for (std::size_t i = 0; i < pairs.size(); ++i) {
+        const auto& pair = pairs[i];
         const double y = 32 + row_height * static_cast<double>(i);
-        html.leaf("text", shortened(std::string(telling.words.page.pair) + " " + pair.block, 14),
+        html.leaf("text", shortened(pair_name(telling, pair), 14),
                   {{"class", "label"}, {"x", "8"}, {"y", coordinate(y + 4)}});
         draw_pair(html, telling, axis, pair, marks, y);
         html.leaf("text", telling.figures.cells(pair.difference_t_ha, true).front(),

@@ -9,7 +9,7 @@ namespace quartercut::report {
 namespace {
 
 constexpr double left = 48.0;
-constexpr double right = drawing_width - 14.0;
+constexpr double right = drawing_width - 24.0; // room for half a date
 constexpr double top = 14.0;
 constexpr double bottom = 256.0;
 constexpr double seconds_per_day = 86400.0;

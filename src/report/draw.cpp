@@ -17,13 +17,23 @@ std::string coordinate(double value) {
 
 std::string exact(double value) { return std::isfinite(value) ? fmt::format("{}", value) : std::string{}; }
 
-std::string shortened(const std::string& text, std::size_t limit) {
+namespace {
+
+// The first characters (not bytes) of a text.
+std::string beginning(const std::string& text, std::size_t length) {
     std::size_t seen = 0;
     for (std::size_t i = 0; i < text.size(); ++i) {
         const bool starts = (static_cast<unsigned char>(text[i]) & 0xC0U) != 0x80U;
-        if (starts && seen++ == limit) return text.substr(0, i) + "…";
+        if (starts && seen++ == length) return text.substr(0, i);
     }
     return text;
+}
+
+} // namespace
+
+std::string shortened(const std::string& text, std::size_t limit) {
+    const std::string kept = beginning(text, limit);
+    return kept.size() == text.size() ? text : kept + "…";
 }
 
 namespace {
@@ -135,6 +145,24 @@ void write_hatches(Html& html, std::size_t methods) {
         html.empty("rect", {{"class", "tint m" + n}, {"width", "6"}, {"height", "6"}});
         html.empty("path", {{"class", "hatch"}, {"d", lines[i]}});
     }
+}
+
+std::vector<std::string> method_marks(const Season& season) {
+    constexpr std::size_t longest = 3;
+    std::vector<std::string> marks;
+    for (std::size_t m = 0; m < season.methods.size(); ++m) {
+        std::string mark(1, static_cast<char>('A' + m % 26));
+        for (std::size_t length = longest; length > 0; --length) {
+            const auto begins = [&](const Method& other) { return beginning(other.name, length); };
+            const std::string here = begins(season.methods[m]);
+            const bool shared = std::any_of(season.methods.begin(), season.methods.end(), [&](const Method& other) {
+                return &other != &season.methods[m] && begins(other) == here;
+            });
+            if (!shared && !here.empty()) mark = here;
+        }
+        marks.push_back(mark);
+    }
+    return marks;
 }
 
 void write_method_key(Html& html, const Telling& telling) {

@@ -56,6 +56,10 @@ struct FigureText {
 /// Hatch patterns of the methods, once a page.
 void write_hatches(Html& html, std::size_t methods);
 
+/// The shortest beginning of each method's name that no other name shares, up to three characters: what stands on a
+/// zone. A letter by place where names begin alike for longer.
+[[nodiscard]] std::vector<std::string> method_marks(const Season& season);
+
 /// One legend entry with the method's hatch, marker and label.
 void write_method_key(Html& html, const Telling& telling);
 

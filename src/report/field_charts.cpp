@@ -2,6 +2,7 @@
 // Pairs, error budget and robustness of one contrast (field_charts.hpp).
 #include "report/field_charts.hpp"
 
+#include "report/budget.hpp"
 #include "report/table.hpp"
 
 #include <cmath>
@@ -40,38 +41,20 @@ void write_pairs(Html& html, const Here& here) {
     append(table.headings, figures.headings(here.contrast.baseline));
     append(table.headings, figures.headings(words.difference));
     std::vector<std::string> said;
-    for (const auto& pair : here.contrast.pairs) {
+    for (const auto& pair : pairs_in_order(here.contrast)) {
         std::vector<std::string> row = {pair.block};
         append(row, figures.cells(pair.yield_t_ha));
         append(row, figures.cells(pair.baseline_yield_t_ha));
         append(row, figures.cells(pair.difference_t_ha, true));
         table.rows.push_back(row);
-        said.push_back(std::string(words.pair) + " " + pair.block + " " +
-                       figures.cells(pair.difference_t_ha, true).front() + " " + figures.unit());
+        said.push_back(pair_name(here.telling, pair) + " " + figures.cells(pair.difference_t_ha, true).front() + " " +
+                       figures.unit());
     }
     const auto figure = html.in("figure");
     html.leaf("figcaption", words.pairs);
     draw_pairs(html, here.telling, {"pairs-" + here.stem, words.pairs, described(here, words.pairs_text, said)},
                here.contrast);
     write_folded_table(html, words.as_table, table);
-}
-
-std::vector<Bar> budget_bars(const Here& here) {
-    const auto& words = here.telling.words.page;
-    std::vector<Bar> bars;
-    const auto add = [&](const std::string& label, double u_t_ha, const char* style) {
-        bars.push_back({label, here.telling.figures.in_unit(u_t_ha),
-                        here.telling.figures.cells(u_t_ha).front() + " " + here.telling.figures.unit(), style});
-    };
-    for (const auto& line : here.contrast.budget) {
-        if (!std::isfinite(line.u_t_ha)) continue;
-        add(line.shared ? line.source + " (" + words.shared_short + ")" : line.source, line.u_t_ha,
-            line.shared ? "shared" : "own");
-    }
-    if (here.contrast.u_total_t_ha && std::isfinite(*here.contrast.u_total_t_ha)) {
-        add(words.total, *here.contrast.u_total_t_ha, "total");
-    }
-    return bars;
 }
 
 void write_budget(Html& html, const Here& here) {
@@ -83,18 +66,16 @@ void write_budget(Html& html, const Here& here) {
     append(table.headings, figures.headings(words.standard_uncertainty));
     table.headings.emplace_back("df");
     for (const auto& line : here.contrast.budget) {
-        std::vector<std::string> row = {line.source, line.shared ? "yes" : "no"};
+        std::vector<std::string> row = {source_text(here.telling, line.source), line.shared ? words.yes : words.no};
         append(row, figures.cells(line.u_t_ha));
         row.push_back(std::isfinite(line.df) ? fixed(line.df, 1) : "");
         table.rows.push_back(row);
     }
-    const auto bars = budget_bars(here);
-    std::vector<std::string> said;
-    for (const auto& bar : bars)
-        said.push_back(bar.label + " " + bar.shown);
+    const auto budget = contrast_bars(here.telling, here.contrast);
     const auto figure = html.in("figure");
     html.leaf("figcaption", words.budget);
-    draw_bars(html, {"budget-" + here.stem, words.budget, described(here, words.budget_text, said)}, bars);
+    draw_bars(html, {"budget-" + here.stem, words.budget, described(here, words.budget_text, budget.said)},
+              budget.bars);
     html.leaf("p", words.budget_note, {{"class", "note"}});
     write_folded_table(html, words.as_table, table);
 }

@@ -48,17 +48,16 @@ void draw_zone(Html& html, const Telling& telling, const Zone& zone, const MapFr
     html.leaf("title", text);
 }
 
-// A letter where the zone has room for it: the third sign of a method beside colour and hatch.
-void draw_zone_letter(Html& html, const Zone& zone, const MapFrame& frame) {
-    if (zone.method < 0) return;
+// The mark where the zone has room for it: the third sign of a method beside colour and hatch.
+void draw_zone_mark(Html& html, const Zone& zone, const std::string& mark, const MapFrame& frame) {
     const auto spot = label_spot(zone.shape_m);
-    if (spot.room_m * frame.units_per_m < 11.0) return;
+    const double characters = static_cast<double>(std::min<std::size_t>(mark.size(), 3));
+    if (spot.room_m * frame.units_per_m < 9.0 + 2.0 * characters) return;
     const Point at = frame.at(spot.at);
-    const std::string letter(1, static_cast<char>('A' + zone.method % 26));
-    html.leaf("text", letter,
-              {{"class", "zone-letter"},
+    html.leaf("text", mark,
+              {{"class", "zone-letter long-" + std::to_string(static_cast<int>(characters))},
                {"x", coordinate(at.x)},
-               {"y", coordinate(at.y + 5)},
+               {"y", coordinate(at.y + 4)},
                {"text-anchor", "middle"},
                {"aria-hidden", "true"}});
 }
@@ -75,27 +74,28 @@ std::string zones_in_words(const Telling& telling, std::size_t field) {
     return fmt::format("{}", fmt::join(parts, "; "));
 }
 
-void write_letter_key(Html& html, const Telling& telling, std::size_t field) {
+void write_mark_key(Html& html, const Telling& telling, std::size_t field) {
     const auto list = html.in("ul", {{"class", "key"}});
     const auto& methods = telling.season().methods;
     const auto& zones = telling.results.zoned[field].zones;
+    const auto marks = method_marks(telling.season());
     for (std::size_t m = 0; m < methods.size(); ++m) {
         const int code = static_cast<int>(m);
         if (std::none_of(zones.begin(), zones.end(), [code](const Zone& zone) { return zone.method == code; }))
             continue;
         const auto item = html.in("li");
         {
-            const auto svg = html.in("svg", {{"viewBox", "0 0 24 16"}, {"class", "swatch"}, {"aria-hidden", "true"}});
+            const auto svg = html.in("svg", {{"viewBox", "0 0 34 16"}, {"class", "swatch"}, {"aria-hidden", "true"}});
             html.empty("rect", {{"class", "swatch-box"},
                                 {"x", "1"},
                                 {"y", "1"},
-                                {"width", "22"},
+                                {"width", "32"},
                                 {"height", "14"},
                                 {"fill", "url(#hatch-" + std::to_string(code % hatch_count) + ")"}});
-            html.leaf("text", std::string(1, static_cast<char>('A' + code % 26)),
-                      {{"class", "zone-letter"}, {"x", "12"}, {"y", "13"}, {"text-anchor", "middle"}});
+            html.leaf("text", marks[m],
+                      {{"class", "zone-letter"}, {"x", "17"}, {"y", "13"}, {"text-anchor", "middle"}});
         }
-        html.text(methods[m].label.empty() ? methods[m].name : methods[m].label);
+        html.text(label_of(telling.season(), methods[m].name));
     }
 }
 
@@ -124,12 +124,13 @@ void write_method_map(Html& html, const Telling& telling, std::size_t field, con
             for (const auto& zone : zones)
                 draw_zone(html, telling, zone, frame, focusable);
         }
+        const auto marks = method_marks(telling.season());
         for (const auto& zone : zones)
-            draw_zone_letter(html, zone, frame);
+            if (zone.method >= 0) draw_zone_mark(html, zone, marks[static_cast<std::size_t>(zone.method)], frame);
         html.empty("path", {{"class", "boundary"}, {"d", shape_path(standard.boundary_m, frame)}});
         draw_north_and_scale(html, telling, frame);
     }
-    write_letter_key(html, telling, field);
+    write_mark_key(html, telling, field);
 }
 
 std::string removal_text(Removal removal) {

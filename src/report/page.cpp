@@ -36,8 +36,7 @@ void write_head(Html& html, const Telling& telling) {
 
 void write_nav(Html& html, const Telling& telling) {
     const auto& words = telling.words.page;
-    const std::array<std::array<const char*, 2>, 9> places = {{{"answer", words.answer},
-                                                               {"glance", words.farm_view},
+    const std::array<std::array<const char*, 2>, 8> places = {{{"glance", words.farm_view},
                                                                {"fields", words.fields},
                                                                {"cleaning", words.cleaning},
                                                                {"tickets", words.tickets},
@@ -45,7 +44,8 @@ void write_nav(Html& html, const Telling& telling) {
                                                                {"limits", words.leaves_out},
                                                                {"agronomist", words.agronomist},
                                                                {"sources", words.sources}}};
-    const auto nav = html.in("nav", {{"aria-label", words.nav}});
+    const auto nav = html.in("nav", {{"aria-labelledby", "nav-heading"}});
+    html.leaf("h3", words.nav, {{"id", "nav-heading"}});
     const auto list = html.in("ul");
     for (const auto& [id, text] : places) {
         const auto item = html.in("li");
@@ -55,6 +55,7 @@ void write_nav(Html& html, const Telling& telling) {
 
 void write_sections(Html& html, const Telling& telling) {
     write_answer(html, telling);
+    write_nav(html, telling);
     write_glance(html, telling);
     write_fields(html, telling);
     write_cleaning(html, telling);
@@ -67,8 +68,11 @@ void write_sections(Html& html, const Telling& telling) {
 
 void write_body(Html& html, const Telling& telling) {
     const auto& words = telling.words.page;
-    const auto body =
-        html.in("body", {{"data-readout", words.readout}, {"data-copy", words.copy}, {"data-copied", words.copied}});
+    const auto body = html.in("body", {{"data-readout", words.readout},
+                                       {"data-copy", words.copy},
+                                       {"data-copied", words.copied},
+                                       {"data-unfold", words.unfold},
+                                       {"data-fold", words.fold}});
     html.leaf("a", words.skip, {{"class", "skip"}, {"href", "#answer"}});
     write_hatches(html, telling.season().methods.size());
     {
@@ -82,7 +86,7 @@ void write_body(Html& html, const Telling& telling) {
     }
     {
         const auto footer = html.in("footer");
-        write_nav(html, telling);
+        html.leaf("p", words.print_note, {{"class", "screen-only"}});
         html.leaf("p", fill(words.footer, arg("version", telling.results.version)));
     }
     const auto element = html.in("script");

@@ -16,14 +16,19 @@ void add_once(std::vector<std::string>& list, const std::string& text) {
     if (!text.empty() && std::find(list.begin(), list.end(), text) == list.end()) list.push_back(text);
 }
 
+// "field Home" -> "Home"
+std::string without_field(const std::string& where) {
+    const std::string field = "field ";
+    return where.rfind(field, 0) == 0 ? where.substr(field.size()) : where;
+}
+
 // "field Home, machine A, method swathed" -> "Home"
 std::string short_place(std::string where) {
     for (const char* part : {", machine ", ", method ", ", row "}) {
         const auto at = where.find(part);
         if (at != std::string::npos) where.erase(at);
     }
-    const std::string field = "field ";
-    return where.rfind(field, 0) == 0 ? where.substr(field.size()) : where;
+    return without_field(where);
 }
 
 } // namespace
@@ -39,11 +44,15 @@ std::vector<RemarkGroup> grouped(const Issues& issues) {
         add_once(group->places, issue.where);
         add_once(group->names, short_place(issue.where));
     }
+    // What a reader must know stands before what is merely told.
+    std::stable_sort(groups.begin(), groups.end(), [](const RemarkGroup& one, const RemarkGroup& other) {
+        return one.first.severity > other.first.severity;
+    });
     return groups;
 }
 
 std::string places_text(const RemarkGroup& group) {
-    if (group.places.size() == 1) return group.places.front();
+    if (group.places.size() == 1) return without_field(group.places.front());
     const std::size_t shown = std::min(group.names.size(), most_names);
     const auto end = group.names.begin() + static_cast<std::ptrdiff_t>(shown);
     std::string text = fmt::format("{}", fmt::join(group.names.begin(), end, ", "));

@@ -9,7 +9,7 @@
 
 namespace quartercut::report {
 
-/// Remarks alike in severity, code and message, in the order first met.
+/// Remarks alike in severity, code and message, warnings before notes, otherwise in the order first met.
 struct RemarkGroup {
     Issue first;
     std::vector<std::string> places; ///< each once, as the remarks name them

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The one script: yield under the pointer, and buttons that copy a table. Everything reads without it.
+// The one script: yield under the pointer, buttons that copy a table and one that unfolds all. Everything reads without it.
 #include "report/looks.hpp"
 
 namespace quartercut::report {
@@ -43,12 +43,17 @@ const char* const script = R"js(
     });
     box.after(button);
   }
-  // Paper shows what is folded away on a screen.
-  const folded = [];
-  addEventListener("beforeprint", () => {
-    for (const d of document.querySelectorAll("details:not([open])")) { d.open = true; folded.push(d); }
+  // One button for all that is folded away: to read everything, or before printing it.
+  const nav = document.querySelector("nav"), all = document.createElement("button");
+  all.type = "button";
+  all.className = "copy";
+  all.textContent = words.unfold;
+  all.addEventListener("click", () => {
+    const open = all.textContent === words.unfold;
+    for (const d of document.querySelectorAll("details")) d.open = open;
+    all.textContent = open ? words.fold : words.unfold;
   });
-  addEventListener("afterprint", () => { while (folded.length) folded.pop().open = false; });
+  nav.append(all);
 })();
 )js";
 

@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Every number of every contrast with its estimator, for a reader who must defend or attack it.
+#include "report/budget.hpp"
+#include "report/meanings.hpp"
 #include "report/sections.hpp"
+#include "report/sentences.hpp"
 #include "report/table.hpp"
 
 #include <cmath>
@@ -140,7 +143,7 @@ void write_farm(Html& html, const Telling& telling, const FarmContrast& farm, st
     sheet.number("I² (%)", farm.i2_pct, 1);
     sheet.yield("u shared by all fields", farm.u_shared_t_ha);
     for (const auto& line : farm.budget)
-        sheet.yield(("... of it, " + line.source).c_str(), line.u_t_ha);
+        sheet.yield(("... of it, " + source_text(telling, line.source)).c_str(), line.u_t_ha);
     sheet.yield("u in total", farm.u_total_t_ha);
     sheet.number("df of the total", farm.df_total, 2);
     write_table(html, sheet.table());
@@ -154,8 +157,14 @@ void write_agronomist(Html& html, const Telling& telling) {
     html.leaf("h2", words.agronomist, {{"id", "agronomist-heading"}});
     html.leaf("p", words.agronomist_note);
     const auto& comparison = telling.results.comparison;
-    for (std::size_t i = 0; i < comparison.farm.size(); ++i)
+    write_meant(html, telling, {"Standard uncertainty (u)", "df", "p", "Break-even", "Prediction interval", "tau, I²"});
+    bool first = true;
+    for (std::size_t i = 0; i < comparison.farm.size(); ++i) {
+        if (!is_told(comparison.farm[i])) continue;
         write_farm(html, telling, comparison.farm[i], i);
+        if (!first) write_farm_budget(html, telling, i); // the first stands at the season's glance
+        first = false;
+    }
     for (std::size_t i = 0; i < comparison.fields.size(); ++i) {
         const auto& field = comparison.fields[i];
         for (std::size_t k = 0; k < field.contrasts.size(); ++k) {

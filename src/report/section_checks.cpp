@@ -2,6 +2,7 @@
 // Monitor against the scale, and when and how wet each method was cut: what could explain a difference away.
 #include "report/chart.hpp"
 #include "report/crossing.hpp"
+#include "report/meanings.hpp"
 #include "report/sections.hpp"
 #include "report/table.hpp"
 
@@ -64,9 +65,10 @@ void write_moisture_chart(Html& html, const Telling& telling, const std::vector<
     }
     if (marks.empty()) return;
     const auto figure = html.in("figure");
-    html.leaf("figcaption", words.moisture_date);
+    html.leaf("figcaption", words.moisture_caption);
+    write_method_key(html, telling);
     ScatterText text;
-    text.figure = {"moisture-by-day", words.moisture_date,
+    text.figure = {"moisture-by-day", words.moisture_caption,
                    fill(words.moisture_date_text, arg("rows", fmt::format("{}", fmt::join(said, "; "))))};
     text.x_title = words.day;
     text.y_title = words.moisture;
@@ -81,6 +83,7 @@ void write_tickets(Html& html, const Telling& telling) {
     const auto& words = telling.words.page;
     const auto section = html.in("section", {{"id", "tickets"}, {"aria-labelledby", "tickets-heading"}});
     html.leaf("h2", words.tickets, {{"id", "tickets-heading"}});
+    write_meant(html, telling, {"Ticket"});
     const auto& loads = telling.results.cleaned.loads;
     if (loads.empty()) {
         html.leaf("p", words.tickets_none);
@@ -105,9 +108,10 @@ void write_tickets(Html& html, const Telling& telling) {
     }
     {
         const auto figure = html.in("figure");
-        html.leaf("figcaption", words.tickets);
+        html.leaf("figcaption", words.tickets_caption);
+        write_method_key(html, telling);
         ScatterText text;
-        text.figure = {"tickets-chart", words.tickets,
+        text.figure = {"tickets-chart", words.tickets_caption,
                        fill(words.tickets_text, arg("rows", fmt::format("{}", fmt::join(said, "; "))))};
         text.x_title = std::string(words.scale) + " (t)";
         text.y_title = std::string(words.monitor) + " (t)";
@@ -130,7 +134,7 @@ void write_moisture(Html& html, const Telling& telling) {
     for (std::size_t k = 0; k < crossings.size(); ++k) {
         write_crossing(html, telling, crossings[k],
                        {"season-crossing-" + std::to_string(k + 1),
-                        fill(words.season_crossing_table, arg("what", crossings[k].what))});
+                        capital(fill(words.season_crossing_table, arg("what", crossings[k].what)))});
     }
 }
 

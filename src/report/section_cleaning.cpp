@@ -59,7 +59,7 @@ void write_share_chart(Html& html, const Telling& telling) {
     draw_bars(html,
               {"used-records", words.cleaning_chart,
                fill(words.cleaning_chart_text, arg("rows", fmt::format("{}", fmt::join(said, "; "))))},
-              bars);
+              bars, 100.0);
 }
 
 // The plain difference to the baseline, as logged and after each step.

@@ -4,11 +4,13 @@
 #include "report/crossing.hpp"
 #include "report/field_charts.hpp"
 #include "report/map.hpp"
+#include "report/meanings.hpp"
 #include "report/sections.hpp"
 #include "report/sentences.hpp"
 #include "report/table.hpp"
 
 #include <cmath>
+#include <utility>
 
 namespace quartercut::report {
 namespace {
@@ -18,16 +20,19 @@ using fmt::arg;
 std::string field_facts(const Telling& telling, std::size_t index) {
     const auto& standard = telling.results.standardised.fields[index];
     std::vector<std::string> facts;
-    for (const char* key : {"legal", "variety", "seeded"}) {
+    const auto& words = telling.words.page;
+    for (const auto& [key, pattern] : {std::pair{"legal", words.fact_legal}, std::pair{"variety", words.fact_variety},
+                                       std::pair{"seeded", words.fact_seeded}}) {
         const auto found = standard.attributes.find(key);
-        if (found != standard.attributes.end() && !found->second.empty()) facts.push_back(found->second);
+        if (found != standard.attributes.end() && !found->second.empty())
+            facts.push_back(fill(pattern, arg("value", found->second)));
     }
-    facts.push_back(fixed(to_acres(SquareMetres{standard.area_m2}).value(), 1) + " ac (" +
-                    fixed(standard.area_m2 / m2_per_hectare, 2) + " ha)");
+    facts.push_back(fill(words.fact_area, arg("ac", fixed(to_acres(SquareMetres{standard.area_m2}).value(), 1)),
+                         arg("ha", fixed(standard.area_m2 / m2_per_hectare, 2))));
     std::size_t used = 0;
     for (const auto removal : telling.results.cleaned.fields[index].removal)
         used += removal == Removal::kept ? 1 : 0;
-    facts.push_back(count(used) + " of " + count(standard.records.size()) + " records used");
+    facts.push_back(fill(words.fact_records, arg("used", count(used)), arg("all", count(standard.records.size()))));
     return fmt::format("{}", fmt::join(facts, " · "));
 }
 
@@ -85,7 +90,7 @@ void write_crossings(Html& html, const Telling& telling, std::size_t index) {
         const auto& crossing = field.crossings[k];
         write_crossing(html, telling, crossing,
                        {"crossing-" + std::to_string(index + 1) + "-" + std::to_string(k + 1),
-                        fill(words.crossing_table, arg("what", crossing.what), arg("field", field.name))});
+                        capital(fill(words.crossing_table, arg("what", crossing.what), arg("field", field.name)))});
     }
 }
 
@@ -112,6 +117,7 @@ void write_field(Html& html, const Telling& telling, std::size_t index) {
 void write_fields(Html& html, const Telling& telling) {
     const auto section = html.in("section", {{"id", "fields"}, {"aria-labelledby", "fields-heading"}});
     html.leaf("h2", telling.words.page.fields, {{"id", "fields-heading"}});
+    write_meant(html, telling, {"Basis", "Zone", "Pass", "Pair"});
     write_method_key(html, telling);
     for (std::size_t i = 0; i < telling.results.comparison.fields.size(); ++i)
         write_field(html, telling, i);

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Remarks, settings, inputs with their fingerprints, how to cite, and what the words mean.
-#include "report/cautions.hpp"
+#include "report/meanings.hpp"
 #include "report/remarks.hpp"
 #include "report/sections.hpp"
 #include "report/table.hpp"
@@ -37,7 +37,7 @@ Issues all_remarks(const Results& results) {
 
 void write_remarks(Html& html, const Telling& telling) {
     const auto& words = telling.words.page;
-    Table table{"remarks-table", words.remarks, {words.where, words.weight, words.what}, {}, 3};
+    Table table{"remarks-table", words.remarks, {words.where, words.weight, words.what}, {}, 3, true};
     for (const auto& group : grouped(all_remarks(telling.results))) {
         const std::string places = places_text(group);
         table.rows.push_back(
@@ -71,7 +71,7 @@ void add_cleaning(Table& table, const CleaningChoice& choice) {
 void write_settings(Html& html, const Telling& telling) {
     const auto& words = telling.words.page;
     const auto& season = telling.season();
-    Table table{"settings-table", words.settings, {words.setting, words.value}, {}, 2};
+    Table table{"settings-table", words.settings, {words.setting, words.value}, {}, 2, true};
     table.rows = {{"crop", season.crop},
                   {"basis moisture", fixed(season.basis_pct, 1) + " %"},
                   {"bushel", fixed(season.bushel_lb, 1) + " lb"},
@@ -97,8 +97,12 @@ void write_settings(Html& html, const Telling& telling) {
 
 void write_inputs(Html& html, const Telling& telling) {
     const auto& words = telling.words.page;
-    Table table{
-        "inputs-table", words.inputs, {words.file, words.role, words.fingerprint, words.bytes, words.rows}, {}, 3};
+    Table table{"inputs-table",
+                words.inputs,
+                {words.file, words.role, words.fingerprint, words.bytes, words.rows},
+                {},
+                3,
+                true};
     for (const auto& input : telling.results.standardised.inputs) {
         table.rows.push_back({input.layer.empty() ? input.path : input.path + " (" + input.layer + ")", input.role,
                               input.sha256, count(input.bytes), count(input.rows)});
@@ -119,15 +123,6 @@ void write_citation(Html& html, const Telling& telling) {
               fill(hash.empty() ? words.cite_text_no_hash : words.cite_text, arg("version", telling.results.version),
                    arg("title", telling.season().title), arg("hash", hash)),
               {{"class", "cite"}});
-}
-
-void write_glossary(Html& html, const Telling& telling) {
-    html.leaf("h3", telling.words.page.glossary, {{"id", "words"}});
-    const auto list = html.in("dl", {{"class", "meanings"}});
-    for (const auto& [word, meaning] : english_words) {
-        html.leaf("dt", word, {{"id", "word-" + slug(word)}});
-        html.leaf("dd", meaning);
-    }
 }
 
 } // namespace

@@ -75,16 +75,27 @@ bool is_poor(const Said& said) {
     return said.detectable_t_ha && said.baseline_yield_t_ha && *said.detectable_t_ha > 0.1 * *said.baseline_yield_t_ha;
 }
 
+// The same for a range over several fields, where nothing says what could have been shown.
+bool is_wide(const Said& said) {
+    return said.range_t_ha && said.baseline_yield_t_ha &&
+           (*said.range_t_ha)[1] - (*said.range_t_ha)[0] > 0.2 * *said.baseline_yield_t_ha;
+}
+
 // What is unlikely follows from the range, never from what the layout could have shown: a layout may miss what it could
 // have shown. Land cut once in each way rules nothing out: its range knows nothing of the land itself.
 std::string what_is_left(const Telling& telling, const Said& said) {
     const auto& words = telling.words.answer;
     std::string text;
-    if (said.total && said.repeated && said.range_t_ha && !is_poor(said)) {
+    if (said.total && said.repeated && said.range_t_ha && !is_poor(said) && !is_wide(said)) {
         text += std::string(" ") + words.outside_unlikely + ".";
     }
-    if (!said.detectable_t_ha) return text;
-    const char* pattern = is_poor(said) ? words.detectable_poor : words.detectable;
+    if (!said.detectable_t_ha) {
+        if (!is_wide(said)) return text;
+        return text + " " + (said.repeated ? words.too_wide : words.too_wide_not_repeated) + ".";
+    }
+    const char* pattern = is_poor(said)   ? words.detectable_poor
+                          : said.repeated ? words.detectable
+                                          : words.detectable_single;
     const std::string detectable = telling.figures.size(*said.detectable_t_ha) + " " + telling.figures.unit();
     return text + " " + fill(pattern, arg("detectable", detectable)) + ".";
 }
@@ -199,19 +210,53 @@ std::vector<std::string> fields_that_show(const Results& results, const FarmCont
     return names;
 }
 
+// What can be said of the fields in the trial themselves, where little can be said of fields like them.
+std::string for_these_fields(const Telling& telling, const FarmContrast& farm, const std::string& fields) {
+    const auto gain = finite(farm.these_fields_gain_t_ha);
+    const auto range = finite(farm.these_fields_ci95_total_t_ha);
+    if (!gain || !range) return {};
+    const auto& words = telling.words.answer;
+    Said said;
+    said.method = farm.method;
+    said.baseline = farm.baseline;
+    said.gain_t_ha = gain;
+    said.range_t_ha = range;
+    const bool shown = (*range)[0] > 0.0 || (*range)[1] < 0.0;
+    const std::string clause = shown ? difference_clause(telling, said) : small(best_guess(telling, said));
+    return " " + fill(words.these_fields, arg("fields", fields), arg("clause", clause)) + ".";
+}
+
 // A reader who sees fields say "more than chance" and the farm "not shown" must be told why.
 std::string why_not_shown(const Telling& telling, const FarmContrast& farm) {
     constexpr int few = 3; // 2 degrees of freedom or fewer: the spread between fields is hardly known
     const auto& words = telling.words.answer;
     const auto shown = fields_that_show(telling.results, farm);
     if (farm.finding != Finding::not_shown || farm.fields < 2 || shown.empty()) return {};
-    const char* pattern = farm.fields > few   ? words.fields_differ
-                          : shown.size() == 1 ? words.few_fields
-                                              : words.few_fields_many;
+    const bool one = shown.size() == 1;
+    const char* pattern = farm.fields > few ? (one ? words.fields_differ : words.fields_differ_many)
+                                            : (one ? words.few_fields : words.few_fields_many);
     const std::string who =
-        shown.size() == 1 && farm.fields <= few ? shown.front() : capital(count_word(static_cast<int>(shown.size())));
+        one && farm.fields <= few ? shown.front() : capital(count_word(static_cast<int>(shown.size())));
     const std::string fields = fill(words.many_fields, arg("count", count_word(farm.fields)));
-    return fill(pattern, arg("shown", who), arg("fields", fields)) + ".";
+    return fill(pattern, arg("shown", who), arg("fields", fields)) + "." + for_these_fields(telling, farm, fields);
+}
+
+// Mean yield of the baseline over the land of the fields a row pooled.
+std::optional<double> baseline_yield(const Results& results, const FarmContrast& farm) {
+    const int code = results.season.method_code(farm.baseline);
+    double mass_kg = 0.0;
+    double area_m2 = 0.0;
+    for (std::size_t i = 0; i < results.zoned.size() && i < results.comparison.fields.size(); ++i) {
+        const auto& name = results.comparison.fields[i].name;
+        if (std::find(farm.field_names.begin(), farm.field_names.end(), name) == farm.field_names.end()) continue;
+        for (const auto& zone : results.zoned[i].zones) {
+            if (zone.method != code || zone.records == 0) continue;
+            mass_kg += zone.mass_basis_kg;
+            area_m2 += zone.harvested_m2;
+        }
+    }
+    if (!(area_m2 > 0.0)) return std::nullopt;
+    return yield(Kilograms{mass_kg}, SquareMetres{area_m2}).value();
 }
 
 // The first remark of the field that says why nothing can be compared.
@@ -250,6 +295,7 @@ std::string farm_sentence(const Telling& telling, const FarmContrast& contrast) 
     said.total = contrast.ci95_total_t_ha.has_value();
     said.repeated = is_repeated(contrast.evidence);
     said.why = why_not_shown(telling, contrast);
+    said.baseline_yield_t_ha = baseline_yield(telling.results, contrast);
     if (!contrast.leaves_out.empty()) said.reason = contrast.leaves_out.front();
     return tell(telling, said) + another_field(telling, contrast);
 }
@@ -301,23 +347,54 @@ std::string yields_sentence(const Telling& telling, const Contrast& contrast) {
            ".";
 }
 
-std::string lone_field_sentence(const Telling& telling, std::size_t index) {
-    const auto& words = telling.words.answer;
+std::optional<LoneField> lone_field(const Results& results, std::size_t index) {
     std::set<int> methods;
     double mass_kg = 0.0;
     double area_m2 = 0.0;
-    if (index < telling.results.zoned.size()) {
-        for (const auto& zone : telling.results.zoned[index].zones) {
+    if (index < results.zoned.size()) {
+        for (const auto& zone : results.zoned[index].zones) {
             if (zone.method < 0 || zone.records == 0) continue;
             methods.insert(zone.method);
             mass_kg += zone.mass_basis_kg;
             area_m2 += zone.harvested_m2;
         }
     }
-    if (methods.size() != 1 || !(area_m2 > 0.0)) return capital(words.no_method) + ".";
-    const auto& method = telling.season().methods[static_cast<std::size_t>(*methods.begin())];
-    const double t_ha = yield(Kilograms{mass_kg}, SquareMetres{area_m2}).value();
-    return capital(fill(words.one_method, arg("method", method.name), arg("yield", telling.figures.yield(t_ha)))) + ".";
+    if (methods.size() != 1 || !(area_m2 > 0.0)) return std::nullopt;
+    return LoneField{results.season.methods[static_cast<std::size_t>(*methods.begin())].name,
+                     yield(Kilograms{mass_kg}, SquareMetres{area_m2}).value()};
+}
+
+std::string lone_field_sentence(const Telling& telling, std::size_t index) {
+    const auto& words = telling.words.answer;
+    const auto lone = lone_field(telling.results, index);
+    if (!lone) return capital(words.no_method) + ".";
+    return capital(fill(words.one_method, arg("method", lone->method),
+                        arg("yield", telling.figures.yield(lone->yield_t_ha)))) +
+           ".";
+}
+
+bool is_compared(const FieldComparison& field) {
+    return std::any_of(field.contrasts.begin(), field.contrasts.end(), [](const auto& c) { return !c.stratum; });
+}
+
+std::vector<std::size_t> lone_fields(const Results& results) {
+    std::vector<std::size_t> alone;
+    for (std::size_t i = 0; i < results.comparison.fields.size(); ++i) {
+        if (!is_compared(results.comparison.fields[i]) && lone_field(results, i)) alone.push_back(i);
+    }
+    return alone.size() > 1 ? alone : std::vector<std::size_t>{};
+}
+
+std::string lone_fields_sentence(const Telling& telling, const std::vector<std::size_t>& fields) {
+    const auto& words = telling.words.answer;
+    std::vector<std::string> each;
+    for (const std::size_t i : fields) {
+        const auto lone = lone_field(telling.results, i);
+        if (!lone) continue;
+        each.push_back(fill(words.one_method_field, arg("field", telling.results.comparison.fields[i].name),
+                            arg("method", lone->method), arg("yield", telling.figures.yield(lone->yield_t_ha))));
+    }
+    return capital(fill(words.one_method_each, arg("fields", fmt::format("{}", fmt::join(each, ", "))))) + ".";
 }
 
 } // namespace quartercut::report
@@ -328,22 +405,24 @@ std::vector<std::string> answer_sentences(const Results& results) {
     const report::Telling telling(results);
     std::vector<std::string> out;
     for (const auto& contrast : results.comparison.farm) {
+        if (!report::is_told(contrast)) continue;
         const std::string raw = report::farm_raw_sentence(telling, contrast);
         out.push_back(report::farm_sentence(telling, contrast) + (raw.empty() ? raw : " " + raw));
     }
+    const auto alone = report::lone_fields(results);
     for (std::size_t i = 0; i < results.comparison.fields.size(); ++i) {
         const auto& field = results.comparison.fields[i];
-        bool any = false;
         for (const auto& contrast : field.contrasts) {
             if (contrast.stratum) continue;
             std::string line = field.name + ": " + report::field_sentence(telling, field, contrast);
             const std::string raw = report::raw_sentence(telling, contrast, i);
             if (!raw.empty()) line += " " + raw;
             out.push_back(std::move(line));
-            any = true;
         }
-        if (!any) out.push_back(field.name + ": " + report::lone_field_sentence(telling, i));
+        if (report::is_compared(field) || std::count(alone.begin(), alone.end(), i) > 0) continue;
+        out.push_back(field.name + ": " + report::lone_field_sentence(telling, i));
     }
+    if (!alone.empty()) out.push_back(report::lone_fields_sentence(telling, alone));
     if (out.empty()) out.emplace_back(telling.words.answer.nothing);
     return out;
 }

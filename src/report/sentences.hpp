@@ -25,6 +25,22 @@ namespace quartercut::report {
 /// For a field in which nothing is compared: why. `index`: of the field in the results.
 [[nodiscard]] std::string lone_field_sentence(const Telling& telling, std::size_t index);
 
+/// One sentence for all fields cut one way, where there is more than one such field: `fields` from `lone_fields`.
+[[nodiscard]] std::string lone_fields_sentence(const Telling& telling, const std::vector<std::size_t>& fields);
+
+/// A field cut one way only.
+struct LoneField {
+    std::string method;
+    double yield_t_ha = 0.0;
+};
+[[nodiscard]] std::optional<LoneField> lone_field(const Results& results, std::size_t index);
+/// The fields told in one sentence; empty for fewer than two.
+[[nodiscard]] std::vector<std::size_t> lone_fields(const Results& results);
+/// Does the field have a comparison of its own?
+[[nodiscard]] bool is_compared(const FieldComparison& field);
+/// A row over one field says what that field says, so it is not told again.
+[[nodiscard]] inline bool is_told(const FarmContrast& farm) { return farm.fields > 1; }
+
 /// What the plain record means would have said, or empty where unknown.
 /// With the reason why, if known, where it is far from the answer and the contrast's field is given.
 [[nodiscard]] std::string raw_sentence(const Telling& telling, const Contrast& contrast,

@@ -40,6 +40,8 @@ nav a{display:inline-block;padding:.3rem 0}
 .field-answers li{padding:.1rem 0 .6rem;border-bottom:1px solid var(--rule)}
 .field-answers p{margin:.2rem 0}
 .field-name{font-weight:600;overflow-wrap:anywhere}
+.meant dfn{font-style:normal;font-weight:600}
+.unseen{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
 .meanings{max-width:44rem;margin:.4rem 0}.meanings dt{font-weight:600;margin-top:.5rem}.meanings dd{margin:0}
 .maps,.charts{display:grid;gap:1.4rem;grid-template-columns:1fr}
 @media (min-width:52rem){.maps,.charts{grid-template-columns:1fr 1fr}}
@@ -67,6 +69,7 @@ text{fill:var(--ink)}.tick{fill:var(--soft);font-size:11px}.label{font-size:12px
 .zone:hover,.zone:focus{stroke-width:2.6;outline:none}
 .zone-letter{font-weight:700;font-size:13px;paint-order:stroke;stroke:var(--halo);stroke-width:3px;
 pointer-events:none}
+.zone-letter.long-2{font-size:10.5px}.zone-letter.long-3{font-size:9px}
 .zone-line-under{fill:none;stroke:#fff;stroke-width:2;stroke-opacity:.8}
 .zone-line{fill:none;stroke:#000;stroke-width:.8}
 .yield-1{stroke:#00204d}.yield-2{stroke:#414d6b}.yield-3{stroke:#7c7b78}.yield-4{stroke:#bcaf6f}
@@ -78,8 +81,9 @@ pointer-events:none}
 .link{stroke-width:3;fill:none}.link.more{stroke:var(--more)}.link.less{stroke:var(--less);stroke-dasharray:5 3}
 .range{stroke:var(--none);stroke-width:5;fill:none}.range.gain{stroke:var(--more)}.range.loss{stroke:var(--less)}
 .prediction{stroke:var(--soft);stroke-width:1.6;stroke-dasharray:4 3;fill:none}
+.prediction-end{stroke:var(--soft);stroke-width:1.6;fill:none}.beyond{fill:var(--none)}
 .best{fill:var(--paper);stroke:var(--ink);stroke-width:2}.best.gain{fill:var(--more)}.best.loss{fill:var(--less)}
-.bar{fill:var(--none)}.bar.shared{fill:url(#shared-bar)}.bar.total{fill:var(--ink)}
+.bar{fill:var(--none)}.full-bar{fill:none;stroke:var(--soft);stroke-width:.8}.bar.shared{fill:url(#shared-bar)}.bar.total{fill:var(--ink)}
 .place{fill:var(--panel);stroke:var(--ink);stroke-width:1}
 .place-gain{fill:#e08214}.place-loss{fill:#8073ac}.place-leans-gain{fill:#fdd0a2}.place-leans-loss{fill:#d8d2ea}
 .place-not-comparable{fill:none;stroke-dasharray:3 2}
@@ -111,12 +115,14 @@ footer{margin-top:3rem;padding-bottom:2rem;border-top:1px solid var(--rule)}
 :root{--paper:#fff;--ink:#000;--soft:#333;--rule:#bbb;--panel:#f4f4f4;--link:#000;--more:#8a4600;--less:#4d3583;
 --none:#444;--land:#fff;--halo:#fff}
 body{font-size:10pt}header,main,footer{max-width:none;padding:0}
-nav,.skip,.layers,.readout,.copy{display:none}
+nav,.skip,.layers,.readout,.copy,.screen-only,details:not([open]){display:none}
 h2,h3,figcaption,caption,summary{break-after:avoid}
 figure,svg,.field-answers li,tr{break-inside:avoid}
-.maps{display:grid;grid-template-columns:1fr 1fr;gap:6mm}.charts{display:block}
-svg{max-height:150mm}
-.charts svg{max-width:120mm}
+.maps{display:grid;grid-template-columns:1fr 1fr;gap:6mm}
+.charts{display:block;columns:2;column-gap:6mm}.charts figure{margin:0 0 4mm}
+.charts:has(details[open]){columns:1}
+h2{margin-top:8mm}article{margin-top:6mm}article h3{margin-top:0}
+svg{max-height:150mm}.charts:has(details[open]) svg{max-width:120mm}
 .number{white-space:normal}table.wide{table-layout:fixed;width:100%}.table{overflow:visible}
 table{font-size:7.5pt;max-width:100%}th,td{padding:.15rem .45rem .15rem 0;overflow-wrap:anywhere}
 pre{white-space:pre-wrap;overflow-wrap:anywhere}

@@ -46,7 +46,9 @@ void write_table(Html& html, const Table& table) {
     Attributes attributes = {{"id", table.id}};
     if (table.headings.size() > 6) attributes.push_back({"class", "wide"});
     const auto element = html.in("table", attributes);
-    html.leaf("caption", table.caption, {{"id", table.id + "-caption"}});
+    Attributes caption = {{"id", table.id + "-caption"}};
+    if (table.quiet) caption.push_back({"class", "unseen"});
+    html.leaf("caption", table.caption, caption);
     write_head(html, table);
     const auto body = html.in("tbody");
     for (const auto& row : table.rows)
@@ -56,7 +58,9 @@ void write_table(Html& html, const Table& table) {
 void write_folded_table(Html& html, const std::string& summary, const Table& table) {
     const auto details = html.in("details");
     html.leaf("summary", summary);
-    write_table(html, table);
+    Table shown = table;
+    shown.quiet = summary == table.caption;
+    write_table(html, shown);
 }
 
 } // namespace quartercut::report

@@ -15,6 +15,7 @@ struct Table {
     std::vector<std::string> headings;
     std::vector<std::vector<std::string>> rows;
     std::size_t text_columns = 1; ///< columns from the left that hold words; the others are numbers, set to the right
+    bool quiet = false;           ///< a heading just above says the same: the caption is there for screen readers only
 };
 
 /// Appends cells to a row.

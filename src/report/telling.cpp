@@ -9,6 +9,11 @@ std::string capital(std::string text) {
     return text;
 }
 
+std::string small(std::string text) {
+    if (!text.empty() && text[0] >= 'A' && text[0] <= 'Z') text[0] = static_cast<char>(text[0] - 'A' + 'a');
+    return text;
+}
+
 std::string label_of(const Season& season, const std::string& method) {
     const int code = season.method_code(method);
     if (code < 0) return method;

@@ -26,8 +26,9 @@ template <class... Arguments>
     return fmt::format(fmt::runtime(pattern), std::forward<Arguments>(arguments)...);
 }
 
-/// First letter in capitals.
+/// First letter in capitals, and in small letters.
 [[nodiscard]] std::string capital(std::string text);
+[[nodiscard]] std::string small(std::string text);
 
 /// Label of a method by name; the name where the season file gives no label.
 [[nodiscard]] std::string label_of(const Season& season, const std::string& method);

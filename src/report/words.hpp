@@ -48,21 +48,27 @@ struct AnswerWords {
     const char* detectable_poor =
         "This layout could only have shown a difference of {detectable} or more, so it says little "
         "either way";
+    const char* detectable_single = "A difference smaller than {detectable} would most likely not have stood out here";
     const char* few_fields = "{shown} on its own shows more than chance, but {fields} say little about what other "
                              "fields would do";
     const char* few_fields_many = "{shown} of them show more than chance on their own, but {fields} say little about "
                                   "what other fields would do";
-    const char* fields_differ = "{shown} of them on their own show more than chance, but the fields do not agree well "
+    const char* fields_differ = "One of them on its own shows more than chance, but the fields do not agree well "
                                 "enough to say so of fields in general";
-    const char* these_fields = "For these {fields} alone: {clause}";
+    const char* fields_differ_many = "{shown} of them show more than chance on their own, but the fields do not agree "
+                                     "well enough to say so of fields in general";
+    const char* these_fields = "For these {fields} alone, {clause}";
+    const char* too_wide = "So wide a range says little either way";
+    const char* too_wide_not_repeated = "So wide a range says little either way; strips side by side, repeated in a "
+                                        "field, would say more";
     const char* single = "It is one comparison, not replicated";
     const char* not_comparable = "{method} and {baseline} cannot be compared here";
     const char* raw_more = "The raw yield map would have said {size} more";
     const char* raw_less = "The raw yield map would have said {size} less";
     const char* raw_same = "The raw yield map would have said no difference";
-    const char* raw_reason = "That map does not allow for {reasons}";
-    const char* raw_calibration = "calibration factors of the two that differ by {pct} %";
-    const char* raw_moisture = "moistures of the two that differ by {points} points";
+    const char* raw_reason = "Part of the reason: {reasons}";
+    const char* raw_calibration = "before calibration, the grain of the two methods was read {pct} % apart";
+    const char* raw_moisture = "the two were cut at moistures {points} points apart";
     const char* raw_and = " and ";
     const char* raw_farm = "The raw yield maps of these fields would have said {spread}";
     const char* both_yields = "Yield at {basis} % moisture: {method} {yield}, {baseline} {other} {unit}";
@@ -74,6 +80,8 @@ struct AnswerWords {
     const char* one_method =
         "the whole field was cut one way ({method}, {yield}); alone it says nothing about the other "
         "way";
+    const char* one_method_each = "cut wholly one way, so that each alone says nothing about the other way: {fields}";
+    const char* one_method_field = "{field} ({method}, {yield})";
     const char* no_method = "no yield could be assigned to a method, so nothing is compared here";
     const char* nothing = "Nothing could be compared in this season.";
 };
@@ -86,8 +94,9 @@ struct PageWords {
     const char* nav = "On this page";
 
     const char* answer = "The answer";
-    const char* several_note = "Several methods are compared here, so every range is widened for the number of "
-                               "comparisons: the more one looks, the easier chance fools one.";
+    const char* several_note = "Several comparisons are made here. Every range is widened for their number, so that "
+                               "all of them together hold the truth 19 times in 20: the more one looks, the easier "
+                               "chance fools one.";
     const char* answer_note = "The numbers in brackets are the range the true difference most likely lies in: ranges "
                               "made this way hold the truth 19 times in 20, when what they count is all there is. "
                               "They count the spread between strips or fields and the errors of calibration, moisture "
@@ -106,10 +115,15 @@ struct PageWords {
     const char* forest = "Every difference on one scale";
     const char* forest_text = "Differences with their ranges: {rows}.";
     const char* forest_note = "Dot: best guess. Thick line: range counting every error we could size. Right of the "
-                              "middle line {method} yielded more. The dashed line is where another field like these "
-                              "would likely fall.";
+                              "upright line at 0 {method} yielded more.";
+    const char* forest_dashed = "The dashed line below it is where another field like these would likely fall.";
+    const char* forest_cut = "An arrow: the range runs on beyond the picture, as far as the numbers say.";
+    const char* row_of_method = "{field}: {method}";
+    const char* row_of_pair = "{field}: {method} – {baseline}";
+    const char* first_named = "the method named";
     const char* all_fields = "All fields";
     const char* together = "{count} together ({evidence})";
+    const char* farm_budget = "Where the uncertainty comes from, {who}";
     const char* farm_budget_text = "Sizes of the sources of error of the farm's difference. {rows}.";
     const char* place_key_gain = "more, beyond chance";
     const char* place_key_loss = "less, beyond chance";
@@ -119,6 +133,11 @@ struct PageWords {
     const char* place_key_not_comparable = "not compared";
 
     const char* fields = "The fields";
+    const char* fact_legal = "{value}";
+    const char* fact_variety = "variety {value}";
+    const char* fact_seeded = "seeded {value}";
+    const char* fact_area = "{ac} ac ({ha} ha)";
+    const char* fact_records = "{used} of {all} records used";
     const char* map_methods = "How it was cut";
     const char* map_yield = "What it yielded";
     const char* map_methods_text = "Map of {field}, north up: land by method. {zones}.";
@@ -166,8 +185,14 @@ struct PageWords {
     const char* source = "Source";
     const char* standard_uncertainty = "Size";
     const char* shared_short = "Same on all fields";
-    const char* budget_note = "Each bar is one standard uncertainty of the difference; they add as squares. A source "
-                              "that is the same on all fields does not shrink by adding fields.";
+    const char* shared_said = "{source} (the same on all fields)";
+    const char* budget_note = "Each bar is the standard uncertainty of the difference from one source: about half of "
+                              "what it alone would make of the range to one side. They add as squares. Hatched: the "
+                              "same on all fields, so that more fields do not shrink it.";
+    const char* machine_calibration = "calibration of machine ";
+    const char* sampling = "sampling";
+    const char* yes = "yes";
+    const char* no = "no";
     const char* total = "all together";
     const char* robustness = "Does it hold when one thing is changed?";
     const char* robustness_text =
@@ -207,7 +232,8 @@ struct PageWords {
     const char* tickets_none = "No scale tickets were given. Without them nobody knows how far the monitor is out; the "
                                "ranges above carry a large allowance for that.";
     const char* tickets_text = "Each load: what the scale said and what the monitor said, before calibration. {rows}.";
-    const char* tickets_note = "On the slanted line scale and monitor agree.";
+    const char* tickets_caption = "Each load, in tonnes";
+    const char* tickets_note = "On the slanted line scale and monitor agree; above it the monitor reads too much.";
     const char* tickets_table = "Loads, brought to the basis moisture";
     const char* scale = "Scale";
     const char* monitor = "Monitor";
@@ -216,6 +242,7 @@ struct PageWords {
     const char* moisture_date_note =
         "If one method was cut on other days or much wetter than the other, the weather and "
         "the moisture sensor are part of the difference.";
+    const char* moisture_caption = "Moisture and day of cutting of each zone";
     const char* moisture_date_text = "Mean moisture and days of cutting of each zone. {rows}.";
     const char* moisture_date_table = "Moisture and dates by zone";
     const char* moisture_none = "The records hold no moisture, so this cannot be shown.";
@@ -269,6 +296,10 @@ struct PageWords {
     const char* glossary = "Words";
     const char* footer = "Made by quartercut {version}. This page holds everything it needs and fetches nothing.";
     const char* as_table = "The same as a table";
+    const char* as_table_of_all = "Every difference as a table";
+    const char* unfold = "Unfold every table";
+    const char* fold = "Fold every table";
+    const char* print_note = "Folded tables are left off paper; unfold those you want before printing.";
     const char* copy = "Copy table";
     const char* copied = "Copied";
     const char* not_known = "not known";

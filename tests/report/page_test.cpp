@@ -181,7 +181,7 @@ TEST(ReportPage, HoldsInputsCautionsAndCitation) {
     EXPECT_THAT(page, HasSubstr("season file " + std::string(64, 'a')));
     EXPECT_THAT(page, HasSubstr("not a scale that is legal for trade"));
     EXPECT_THAT(page, HasSubstr("The waiting time counts to the cut"));
-    EXPECT_THAT(page, HasSubstr("grain shelled before the combine came"));
+    EXPECT_THAT(page, HasSubstr("Grain shelled before the combine came"));
     EXPECT_THAT(page, HasSubstr("Only one method was found here."));
     EXPECT_THAT(page, Not(HasSubstr("doi")));
 }
@@ -191,6 +191,112 @@ TEST(ReportPage, SaysWhenEstimatesContradictEachOther) {
     Results results = sample::results();
     results.comparison.fields[1].contrasts[0].also = {{"other", 0.5, 0.1, 3.0, Interval{0.3, 0.7}, ""}};
     EXPECT_THAT(report_html(results), HasSubstr("Two estimates disagree here"));
+}
+
+// A label that only repeats the name would read "swathed: swathed".
+TEST(ReportPage, MethodsWithoutLabelsAreNotToldTwice) {
+    Results results = sample::results();
+    for (auto& method : results.season.methods)
+        method.label = method.name;
+    const std::string page = page::visible(report_html(results));
+    EXPECT_THAT(page, HasSubstr("Standing compared with swathed. The season file does not describe them further."));
+    EXPECT_THAT(page, Not(HasSubstr("swathed: swathed")));
+}
+
+TEST(ReportPage, TheAnswerStandsBeforeEverythingElse) {
+    const std::string words = page::visible(sample_page());
+    const auto answer = words.find("Standing yielded 1.6 bu/ac more than swathed");
+    ASSERT_NE(answer, std::string::npos);
+    for (const char* later : {"The numbers in brackets are", "On this page", "standard uncertainty", "Estimator"})
+        EXPECT_GT(words.find(later), answer) << later;
+}
+
+// The word list stands at the end; a word that a reader meets before is said in short where it is first used.
+TEST(ReportPage, SaysWhatAWordMeansWhereItIsFirstUsed) {
+    const std::string& page = sample_page();
+    const auto section = [&](const std::string& id) { return page.find("<section id=\"" + id + "\""); };
+    const auto meant = [&](const std::string& word) { return page.find("<dfn>" + word + ":</dfn>"); };
+    EXPECT_LT(meant("Calibration error"), section("glance"));
+    for (const char* word : {"Basis", "Zone", "Pass", "Pair"}) {
+        EXPECT_GT(meant(word), section("fields")) << word;
+        EXPECT_LT(meant(word), section("cleaning")) << word;
+    }
+    EXPECT_GT(meant("df"), section("agronomist"));
+    EXPECT_LT(meant("df"), section("sources"));
+}
+
+TEST(ReportPage, RangesAreSaidToBeWidenedOnlyWhereTheyAre) {
+    EXPECT_THAT(sample_page(), Not(HasSubstr("Several comparisons are made here")));
+    Results results = sample::results();
+    results.comparison.fields[0].contrasts[0].looks = 3;
+    EXPECT_THAT(report_html(results), HasSubstr("Several comparisons are made here"));
+}
+
+// 2.4 bu/ac against ranges of 1 to 3: the wide one is cut off with an arrow so that the others can be read.
+TEST(ReportPage, OneWideRangeDoesNotPressTheOthersIntoADot) {
+    Results results = sample::results();
+    EXPECT_THAT(report_html(results), Not(HasSubstr("class=\"beyond\"")));
+    results.comparison.fields.push_back(results.comparison.fields[0]);
+    results.standardised.fields.push_back(results.standardised.fields[0]);
+    results.cleaned.fields.push_back(results.cleaned.fields[0]);
+    results.zoned.push_back(results.zoned[0]);
+    results.comparison.fields[1].contrasts[0].ci95_total_t_ha = Interval{-1.5, 1.6};
+    const std::string page = report_html(results);
+    const std::string forest = page.substr(page.find("id=\"forest\""), 12000);
+    EXPECT_EQ(page::count(forest.substr(0, forest.find("</svg>")), "class=\"beyond\""), 2U);
+    EXPECT_THAT(page, HasSubstr("An arrow: the range runs on beyond the picture"));
+}
+
+TEST(ReportPage, TheDashedLineIsExplainedOnlyWhereItIsDrawn) {
+    EXPECT_THAT(sample_page(), Not(HasSubstr("The dashed line")));
+    Results results = sample::results();
+    results.comparison.farm[0].fields = 2;
+    results.comparison.farm[0].prediction95_t_ha = results.comparison.farm[0].ci95_total_t_ha;
+    const std::string page = report_html(results);
+    EXPECT_THAT(page, HasSubstr("The dashed line below it"));
+    EXPECT_EQ(page::count(page, "class=\"prediction\""), 1U);
+    EXPECT_EQ(page::count(page, "class=\"prediction-end\""), 2U) << "its ends show though it is as long as the range";
+}
+
+TEST(ReportPage, PairsStandInTheOrderOfTheirNumbers) {
+    Results results = sample::results();
+    auto& pairs = results.comparison.fields[0].contrasts[0].pairs;
+    pairs[0].block = "pair 10";
+    pairs[1].block = "pair 9";
+    pairs[2].block = "11";
+    pairs[3].block = "2";
+    const std::string page = report_html(results);
+    const std::string chart = page.substr(page.find("id=\"pairs-1-1\""));
+    const auto at = [&](const char* name) { return chart.find(std::string(">") + name + "<"); };
+    EXPECT_LT(at("Pair 2"), at("Pair 11"));
+    EXPECT_LT(at("Pair 9"), at("Pair 10"));
+    EXPECT_THAT(page, Not(HasSubstr("Pair pair")));
+}
+
+TEST(ReportPage, ZonesCarryTheBeginningOfTheirMethodsName) {
+    const std::string map = sample_page().substr(sample_page().find("id=\"method-map-1\""));
+    EXPECT_THAT(map, HasSubstr(">sw<"));
+    EXPECT_THAT(map, HasSubstr(">st<"));
+}
+
+TEST(ReportPage, AThingLeftOutIsSaidOnceWithItsFields) {
+    Results results = sample::results();
+    results.comparison.farm[0].leaves_out = {"Home quarter: no machine cut both", "one season"};
+    for (std::size_t i : {0U, 1U})
+        results.comparison.fields[i].contrasts[0].leaves_out = {"No machine cut both", "One season"};
+    const std::string page = report_html(results);
+    const std::string limits = page.substr(page.find("id=\"limits\""));
+    EXPECT_EQ(page::count(limits, "o machine cut both"), 1U);
+    EXPECT_EQ(page::count(limits, "ne season"), 1U);
+}
+
+// WCAG 2.2 (2.3.3 animation, 1.4.3 contrast in both schemes) and paper: the rules stand in the style; the browser check
+// looks at what they do.
+TEST(ReportPage, StyleKnowsDarkReducedMotionAndPaper) {
+    for (const char* rule : {"@media (prefers-color-scheme:dark)", "@media (prefers-reduced-motion:reduce)",
+                             "@media print", "@page{margin:15mm}"}) {
+        EXPECT_THAT(sample_page(), HasSubstr(rule));
+    }
 }
 
 TEST(ReportPage, TheSameResultsGiveTheSameBytes) { EXPECT_EQ(report_html(sample::results()), sample_page()); }

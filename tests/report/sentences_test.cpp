@@ -113,6 +113,9 @@ TEST(FieldSentence, NotShownOnASplitFieldRulesNothingOut) {
     c.contrast.evidence = Evidence::split;
     c.says(1.5, -0.6, 3.6);
     EXPECT_THAT(c.field(), Not(HasSubstr("unlikely")));
+    c.contrast.detectable_t_ha = 4.3 * bu_ac;
+    EXPECT_THAT(c.field(), HasSubstr("A difference smaller than 4.3 bu/ac would most likely not have stood out here."));
+    EXPECT_THAT(c.field(), Not(HasSubstr("could have shown")));
 }
 
 TEST(FieldSentence, NotComparableGivesNoNumber) {
@@ -211,6 +214,73 @@ TEST(FarmSentence, LeaningOverSeveralFieldsIsNotCalledOneComparison) {
               "or the machines could be the reason.");
 }
 
+// Two fields that gain, pooled to "not shown" because two fields say little of others: the reader is told why, and what
+// holds for the two themselves.
+TEST(FarmSentence, ExplainsWhyFieldsThatShowADifferenceDoNotMakeAFarmThatDoes) {
+    Results results;
+    results.season = sample::season();
+    for (const char* name : {"West", "East"}) {
+        Contrast contrast;
+        contrast.method = "standing";
+        contrast.baseline = "swathed";
+        contrast.finding = Finding::gain;
+        results.comparison.fields.push_back({name, Evidence::replicated, {contrast}, {}, {}});
+    }
+    FarmContrast farm = four_fields(Finding::not_shown, 1.5, -2.1, 5.1);
+    farm.fields = 2;
+    farm.field_names = {"West", "East"};
+    farm.these_fields_gain_t_ha = 1.6 * bu_ac;
+    farm.these_fields_ci95_total_t_ha = Interval{0.5 * bu_ac, 2.7 * bu_ac};
+    EXPECT_EQ(
+        report::farm_sentence(Telling(results), farm),
+        "On the two fields laid out in side-by-side strips, no difference was shown between standing and swathed. "
+        "The best guess is 1.5 bu/ac more for standing (from 2.1 less to 5.1 more). Two of them show more than "
+        "chance on their own, but two fields say little about what other fields would do. For these two fields "
+        "alone, standing yielded 1.6 bu/ac more than swathed (0.5 to 2.7).");
+    farm.these_fields_ci95_total_t_ha = Interval{-0.5 * bu_ac, 2.7 * bu_ac};
+    EXPECT_THAT(report::farm_sentence(Telling(results), farm),
+                HasSubstr("For these two fields alone, the best guess is 1.6 bu/ac more for standing (from 0.5 less to "
+                          "2.7 more)."));
+    results.comparison.fields[1].contrasts[0].finding = Finding::not_shown;
+    EXPECT_THAT(report::farm_sentence(Telling(results), farm),
+                HasSubstr("West on its own shows more than chance, but "));
+    results.comparison.fields[0].contrasts[0].finding = Finding::not_shown;
+    EXPECT_THAT(report::farm_sentence(Telling(results), farm), Not(HasSubstr("on its own")));
+}
+
+TEST(FarmSentence, ManyFieldsThatDoNotAgreeAreSaidNotToAgree) {
+    Results results;
+    results.season = sample::season();
+    Contrast contrast;
+    contrast.method = "standing";
+    contrast.baseline = "swathed";
+    contrast.finding = Finding::gain;
+    results.comparison.fields.push_back({"West", Evidence::replicated, {contrast}, {}, {}});
+    FarmContrast farm = four_fields(Finding::not_shown, 1.5, -2.1, 5.1);
+    farm.field_names = {"West"};
+    EXPECT_THAT(report::farm_sentence(Telling(results), farm),
+                HasSubstr("One of them on its own shows more than chance, but the fields do not agree well enough"));
+}
+
+// A range wider than a fifth of the crop: nothing in it is called unlikely, and the way to learn more is named.
+TEST(FarmSentence, AWideRangeOverWholeFieldsSaysLittle) {
+    Results results = sample::results(); // the baseline yields about 2.5 t/ha, 45 bu/ac
+    results.comparison.fields[0].contrasts[0].finding = Finding::not_shown;
+    FarmContrast farm = four_fields(Finding::not_shown, 3.3, -11.0, 24.5);
+    farm.evidence = "whole-field";
+    farm.field_names = {sample::strips_field};
+    EXPECT_THAT(report::farm_sentence(Telling(results), farm),
+                HasSubstr("So wide a range says little either way; strips side by side, repeated in a field, would "
+                          "say more."));
+    farm.evidence = "replicated";
+    EXPECT_THAT(report::farm_sentence(Telling(results), farm), HasSubstr("So wide a range says little either way."));
+    EXPECT_THAT(report::farm_sentence(Telling(results), farm), Not(HasSubstr("unlikely")));
+    farm = four_fields(Finding::not_shown, 0.3, -1.0, 1.6);
+    farm.field_names = {sample::strips_field};
+    EXPECT_THAT(report::farm_sentence(Telling(results), farm),
+                HasSubstr("A difference outside that range is unlikely."));
+}
+
 TEST(FarmSentence, SaysWhatToExpectOnAnotherField) {
     Results results;
     results.season = sample::season();
@@ -251,11 +321,34 @@ TEST(RawSentence, StandsBesideTheAnswer) {
 }
 
 TEST(AnswerSentences, TellTheFarmFirstThenEveryField) {
-    const auto sentences = answer_sentences(sample::results());
+    Results results = sample::results();
+    results.comparison.farm[0].fields = 2;
+    const auto sentences = answer_sentences(results);
     ASSERT_EQ(sentences.size(), 4U);
-    EXPECT_THAT(sentences[0], HasSubstr("On the one field laid out in side-by-side strips placed at random"));
+    EXPECT_THAT(sentences[0], HasSubstr("On the two fields laid out in side-by-side strips placed at random"));
     EXPECT_THAT(sentences[1], HasSubstr("Home quarter: "));
     EXPECT_THAT(sentences[3], HasSubstr("The whole field was cut one way (swathed, "));
+}
+
+// A farm row over one field has that field's own numbers (compare.hpp): one sentence is enough.
+TEST(AnswerSentences, ARowOverOneFieldIsNotToldTwice) {
+    const auto sentences = answer_sentences(sample::results());
+    ASSERT_EQ(sentences.size(), 3U);
+    EXPECT_THAT(sentences[0], HasSubstr("Home quarter: "));
+    EXPECT_THAT(sentences, ::testing::Each(Not(HasSubstr("On the one field"))));
+}
+
+TEST(AnswerSentences, FieldsCutOneWayAreToldTogether) {
+    Results results = sample::results();
+    const auto whole = results.comparison.fields[2];
+    results.comparison.fields.push_back(whole);
+    results.comparison.fields.back().name = "Bush";
+    results.zoned.push_back(results.zoned[2]);
+    const auto sentences = answer_sentences(results);
+    ASSERT_EQ(sentences.size(), 3U);
+    EXPECT_THAT(sentences[2], HasSubstr("Cut wholly one way, so that each alone says nothing about the other way: "
+                                        "=Far, \"quarter\" (swathed, "));
+    EXPECT_THAT(sentences[2], HasSubstr("), Bush (swathed, "));
 }
 
 TEST(AnswerSentences, SayPlainlyWhenThereIsNothing) {

@@ -11,6 +11,7 @@ namespace quartercut {
 namespace {
 
 constexpr double seconds_per_day = 86400.0;
+constexpr long unknown_day = -1000000;
 
 /// Day a method's land in a field was first combined; nullopt without times.
 std::optional<long> combined_on(const ZonedField& field, int method, double offset_s) {
@@ -72,24 +73,25 @@ WeatherResult list_weather(const Season& season, const Standardised& standardise
                                    ? std::nullopt
                                    : day_number(attribute->second);
             const auto last = combined_on(zoned[f], static_cast<int>(m), offset_s);
-            if (!first || !last || *first > *last) {
-                out.gaps.push_back(fmt::format("{}, {}: the days {} are not known ({}).", field.name, method,
-                                               start.state,
-                                               !last    ? "the records state no times"
-                                               : !first ? "no start in the boundaries' columns"
-                                                        : "it starts after it was combined"));
+            const long first_day = first.value_or(unknown_day), last_day = last.value_or(unknown_day);
+            if (!first || !last || first_day > last_day) {
+                const char* why = !last    ? "the records state no times"
+                                  : !first ? "no start in the boundaries' columns"
+                                           : "it starts after it was combined";
+                out.gaps.push_back(
+                    fmt::format("{}, {}: the days {} are not known ({}).", field.name, method, start.state, why));
                 continue;
             }
             WeatherWindow window;
             window.field = field.name;
             window.method = method;
             window.state = start.state;
-            window.first_day = *first;
-            window.last_day = *last;
+            window.first_day = first_day;
+            window.last_day = last_day;
             fill(window, days);
-            if (window.days_known < *last - *first + 1)
+            if (window.days_known < last_day - first_day + 1)
                 out.gaps.push_back(fmt::format("{}, {}: the station has {} of {} days.", field.name, method,
-                                               window.days_known, *last - *first + 1));
+                                               window.days_known, last_day - first_day + 1));
             out.windows.push_back(std::move(window));
         }
     return out;

@@ -42,7 +42,7 @@ inline void add_area(StandardField& made, int method, const MultiPolygon& shape)
 }
 
 inline void add_stratum(StandardField& made, const std::string& name, const MultiPolygon& shape) {
-    made.strata.push_back({shape, name});
+    made.strata.push_back({shape, name, 0});
 }
 
 inline Season with_strata(StrataKind kind, double cell_m = 100.0) {

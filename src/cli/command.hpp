@@ -27,6 +27,7 @@ using Action = std::function<void()>;
 
 void setup_compare(CLI::App& app, CommonOptions& common, Action& action);
 void setup_check(CLI::App& app, CommonOptions& common, Action& action);
+void setup_start(CLI::App& app, CommonOptions& common, Action& action);
 void setup_demo(CLI::App& app, CommonOptions& common, Action& action);
 
 /// The job's options from the command line's.

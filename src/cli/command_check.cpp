@@ -1,8 +1,19 @@
 // SPDX-License-Identifier: MIT
 // `quartercut check`: everything `compare` could object to, none of its answers.
+//
+// The work is done as `compare` does it, up to the zones. Only when that stops, everything is read a second time in a
+// way that goes on after a fault, so that all faults are told and not only the first.
+#include "cli/check_report.hpp"
 #include "cli/command.hpp"
 #include "cli/summary.hpp"
 #include "cli/terminal.hpp"
+
+#include "quartercut/error.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <optional>
 
 namespace quartercut::cli {
 namespace {
@@ -11,14 +22,56 @@ struct CheckOptions {
     std::string season;
 };
 
+/// All faults of the season; `first` is what stopped the work.
+Findings faults_of(const std::filesystem::path& season_file, const Error& first) {
+    Findings out;
+    out.issues = season_faults(season_file);
+    if (out.issues.empty()) {
+        Raw raw = read_for_faults(read_season(season_file));
+        out.inputs = std::move(raw.inputs);
+        for (const RawArea& field : raw.fields)
+            out.fields.push_back(field.name);
+        out.issues = std::move(raw.issues);
+    }
+    const bool told = std::any_of(out.issues.begin(), out.issues.end(),
+                                  [&](const Issue& issue) { return issue.message == first.what(); });
+    // What later rooms refuse is met by nobody else.
+    if (!told && !out.stops()) out.issues.push_back({"data-refused", Severity::error, "", first.what()});
+    return out;
+}
+
+void tell_faults(const Findings& findings, bool as_json) {
+    if (as_json) {
+        print(findings_json(findings));
+        finish_output();
+    } else {
+        tell(findings_text(findings, Severity::warning));
+    }
+}
+
 void run_check(const CheckOptions& chosen, const CommonOptions& common) {
     Progress progress(!common.quiet);
     JobOptions options = job_options(common);
     options.progress = [&](const std::string& words) { progress.show(words); };
-    const Results results = survey_season(chosen.season, options);
+    std::optional<Results> results;
+    std::optional<Findings> faults;
+    try {
+        results = survey_season(chosen.season, options);
+    } catch (const InputError& error) {
+        faults = faults_of(chosen.season, error);
+    } catch (const DataError& error) {
+        faults = faults_of(chosen.season, error);
+    }
     progress.clear();
-    if (common.json) return print(survey_json(results));
-    if (!common.quiet) print(survey_text(results));
+    if (faults) {
+        tell_faults(*faults, common.json);
+        throw DataError(fmt::format("{}: {}; 'compare' would stop.", chosen.season, counts_text(*faults)));
+    }
+    const Findings findings = findings_of(*results);
+    if (common.json) return print(findings_json(findings));
+    if (common.quiet) return;
+    print(bold(results->season.title) + "\n\n" + files_text(findings) + "\n" + removals_text(*results) + "\n" +
+          findings_text(findings, Severity::note) + "\n" + counts_text(findings) + ": 'compare' can go to work.\n");
 }
 
 } // namespace
@@ -27,7 +80,10 @@ void setup_check(CLI::App& app, CommonOptions& common, Action& action) {
     auto* command = app.add_subcommand("check", "Read everything, say what is wrong or doubtful, compute nothing");
     auto chosen = std::make_shared<CheckOptions>();
     command->add_option("SEASON", chosen->season, "The season file (TOML)")->required();
-    command->footer("Exits with 1 when 'compare' would.\nExample:\n  quartercut check my-season/season.toml");
+    command->footer("Tells everything at once, file by file. Exits with 1 when 'compare' would.\n"
+                    "Examples:\n"
+                    "  quartercut check my-season/season.toml\n"
+                    "  quartercut check my-season/season.toml --json | jq '.issues[].message'");
     command->callback([&common, &action, chosen] { action = [&common, chosen] { run_check(*chosen, common); }; });
 }
 

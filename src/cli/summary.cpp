@@ -7,7 +7,6 @@
 #include "quartercut/report.hpp"
 
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <array>
@@ -124,33 +123,6 @@ std::string comparison_text(const Results& results) {
     return out + warnings_text(results);
 }
 
-std::string survey_text(const Results& results) {
-    std::string out = bold(results.season.title) + "\n\n" + bold("Files") + "\n";
-    for (const InputFile& input : results.standardised.inputs)
-        out += fmt::format("  {:<10} {:>9} rows  {}{}\n", input.role, input.rows, input.path,
-                           input.layer.empty() ? "" : ", layer " + input.layer);
-    out += "\n" + removals_table(results) + "\n" + bold("Remarks") + "\n";
-    const Issues issues = all_issues(results);
-    for (const Issue& issue : issues)
-        out += "  " + issue_line(issue) + "\n";
-    if (issues.empty()) out += "  none\n";
-    return out;
-}
-
-std::string survey_json(const Results& results) {
-    nlohmann::ordered_json json;
-    json["schema"] = "quartercut.check/1";
-    json["inputs"] = nlohmann::ordered_json::array();
-    for (const InputFile& input : results.standardised.inputs)
-        json["inputs"].push_back(
-            {{"path", input.path}, {"role", input.role}, {"layer", input.layer}, {"rows", input.rows}});
-    json["issues"] = nlohmann::ordered_json::array();
-    for (const Issue& issue : all_issues(results))
-        json["issues"].push_back({{"code", issue.code},
-                                  {"severity", severity_word(issue.severity)},
-                                  {"where", issue.where},
-                                  {"message", issue.message}});
-    return json.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
-}
+std::string removals_text(const Results& results) { return removals_table(results); }
 
 } // namespace quartercut::cli

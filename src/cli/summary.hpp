@@ -11,8 +11,7 @@ namespace quartercut::cli {
 /// The answer in sentences, one table of fields, what was removed and why, and warnings.
 [[nodiscard]] std::string comparison_text(const Results& results);
 
-/// What `check` found: inputs, records per field, and every remark grouped by where it belongs.
-[[nodiscard]] std::string survey_text(const Results& results);
-[[nodiscard]] std::string survey_json(const Results& results);
+/// Records read, used and removed, by reason.
+[[nodiscard]] std::string removals_text(const Results& results);
 
 } // namespace quartercut::cli

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
 #include <set>
 
@@ -40,9 +41,41 @@ bool leaves_enough(const FieldContext& field, const std::vector<int>& before, co
     });
 }
 
+/// Nearest distance between the two methods' segments, in units of a segment's longer side.
+double distance_apart(const FieldContext& field, const std::pair<int, int>& pair) {
+    double nearest2 = std::numeric_limits<double>::max();
+    double side = 0.0;
+    const auto of = [&](int method) {
+        std::vector<const Segment*> out;
+        for (const int i : field.layout.usable)
+            if (field.zone_of(i).method == method) out.push_back(&field.segment(i));
+        return out;
+    };
+    const auto others = of(pair.second);
+    for (const Segment* a : of(pair.first)) {
+        side = std::max({side, a->length_m, a->length_m > 0.0 ? a->area_m2 / a->length_m : 0.0});
+        for (const Segment* b : others)
+            nearest2 =
+                std::min(nearest2, (a->x_m - b->x_m) * (a->x_m - b->x_m) + (a->y_m - b->y_m) * (a->y_m - b->y_m));
+    }
+    return side > 0.0 ? std::sqrt(nearest2) / side : 0.0;
+}
+
+constexpr double apart_from = 2.5; // neighbours lie one side apart; judgement
+
+void report_apart(const FieldContext& field, const std::vector<std::pair<int, int>>& pairs, Issues& issues) {
+    for (const auto& pair : pairs)
+        if (distance_apart(field, pair) > apart_from)
+            issues.push_back(warning("methods-apart", field.view.standard.name,
+                                     fmt::format("{} and {} lie nowhere side by side in this field: all that changes "
+                                                 "over the land between them is part of the difference.",
+                                                 field.method_name(pair.first), field.method_name(pair.second))));
+}
+
 } // namespace
 
 SpatialAnswer split_answer(const FieldContext& field, const std::vector<std::pair<int, int>>& pairs, Issues& issues) {
+    report_apart(field, pairs, issues);
     SegmentSet set{field.view.zoned, segments_of_methods(field, pairs), field.pass_direction_rad};
     std::vector<int> away = away_from_other_methods(set);
     if (leaves_enough(field, set.segments, away))

@@ -71,8 +71,9 @@ TEST(BadCase, ASplitFieldThatDoesNotVary) {
     plan.strips = {0, 1};
     plan.passes_per_strip = 8;
     plan.yield_t_ha = [](int, int, int method) { return method == 1 ? 2.5 : 2.0; };
-    const Contrast c = compare_one(season, build(plan, season)).fields[0].contrasts.at(0);
-    EXPECT_EQ(c.finding, Finding::not_shown);
+    const FieldComparison result = compare_one(season, build(plan, season)).fields[0];
+    EXPECT_EQ(result.contrasts.at(0).finding, Finding::not_shown);
+    EXPECT_TRUE(has_issue(result.issues, "no-spatial-model"));
 }
 
 TEST(BadCase, NoRecordLeft) {
@@ -113,6 +114,56 @@ TEST(BadCase, MethodsNeverSideBySide) {
     EXPECT_EQ(result.fields[0].evidence, Evidence::split);
     const Contrast& c = result.fields[0].contrasts.at(0);
     EXPECT_TRUE(c.finding == Finding::not_shown || c.finding == Finding::leans_gain);
+    EXPECT_TRUE(has_issue(result.fields[0].issues, "methods-apart"));
+}
+
+TEST(BadCase, MethodsSideBySideAreNotSaidToLieApart) {
+    const Season season = two_method_season();
+    FieldPlan plan;
+    plan.strips = {0, 1};
+    plan.passes_per_strip = 4;
+    plan.yield_t_ha = plain_yield(0.2);
+    EXPECT_FALSE(has_issue(compare_one(season, build(plan, season)).fields[0].issues, "methods-apart"));
+}
+
+TEST(BadCase, ADesignThatCannotBeSolved) {
+    // Every pass of a method lies on one line: the trend across is the method to the last digit.
+    const Season season = two_method_season();
+    FieldPlan plan;
+    plan.strips = {0, 1};
+    plan.passes_per_strip = 4;
+    plan.yield_t_ha = plain_yield(0.2);
+    Built field = build(plan, season);
+    for (Segment& s : field.zoned.segments)
+        s.x_m = s.zone == 0 ? 24.0 : 72.0;
+    const FieldComparison result = compare_one(season, field).fields[0];
+    EXPECT_TRUE(has_issue(result.issues, "trend-not-separable"));
+    const Finding finding = result.contrasts.at(0).finding;
+    EXPECT_TRUE(finding == Finding::not_shown || finding == Finding::leans_gain);
+}
+
+TEST(BadCase, ARangeThatCannotBeFound) {
+    // Yields walk at random along the passes and across them: they part ever farther, at no distance do they level off.
+    const Season season = two_method_season();
+    std::vector<double> along(200, 0.0);
+    std::vector<double> across(200, 0.0);
+    for (int i = 1; i < 200; ++i) {
+        const auto at = static_cast<std::size_t>(i);
+        along[at] = along[at - 1] + 0.05 * rough(i, 2, 3);
+        across[at] = across[at - 1] + 0.02 * rough(i, 2, 9);
+    }
+    FieldPlan plan;
+    plan.strips = {0, 1};
+    plan.passes_per_strip = 6;
+    plan.segments = 10;
+    plan.yield_t_ha = [&](int pass, int segment, int) {
+        return 2.4 + along[static_cast<std::size_t>(4 * segment + 40)] + across[static_cast<std::size_t>(pass)] +
+               0.002 * rough(pass, segment);
+    };
+    const FieldComparison result = compare_one(season, build(plan, season)).fields[0];
+    EXPECT_TRUE(has_issue(result.issues, "range-not-found"));
+    const Finding finding = result.contrasts.at(0).finding;
+    EXPECT_TRUE(finding != Finding::gain && finding != Finding::loss);
 }
 
 TEST(BadCase, ATrendNobodyCanTellFromTheMethod) {

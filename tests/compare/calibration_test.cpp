@@ -4,7 +4,7 @@
 // effect out of the model and must fail to keep the promise: it shows that this check has teeth.
 #include "compare/paired.hpp"
 #include "compare/spatial_model.hpp"
-#include "simulated_land.hpp"
+#include "study_rows.hpp"
 
 #include <gtest/gtest.h>
 
@@ -99,6 +99,29 @@ TEST(Calibration, TheSpatialModelKeepsItsPromiseOnlyWithThePassEffect) {
     }
     EXPECT_NEAR(static_cast<double>(with) / fields, 0.05, 0.035);
     EXPECT_GT(static_cast<double>(without) / fields, 0.10);
+}
+
+// The whole way, instruments and all, for every kind of evidence: a row of the study with few fields. What is allowed is
+// 5 % and three standard deviations of the count.
+TEST(Calibration, EveryKindOfEvidenceKeepsItsPromise) {
+    using testing::Design;
+    using testing::StudyRow;
+    const LandKind rough = testing::land_kinds()[1];
+    for (const auto& [design, count] : std::vector<std::pair<Design, int>>{
+             {Design::pairs, 200}, {Design::pairs_not_random, 200}, {Design::split, 60}, {Design::whole, 100}}) {
+        const double allowed = 0.05 * count + 3.0 * std::sqrt(0.05 * 0.95 * count);
+        const testing::Tally nothing = testing::study(StudyRow{rough, design, 0.0, count});
+        EXPECT_LE(nothing.found, allowed) << testing::design_word(design);
+        EXPECT_EQ(nothing.none, 0);
+        const testing::Tally five = testing::study(StudyRow{rough, design, 0.12, count});
+        EXPECT_LE(five.n - five.total_holds, allowed) << testing::design_word(design);
+        EXPECT_LE(five.n - five.sampling_holds, allowed) << testing::design_word(design);
+    }
+}
+
+TEST(Calibration, InstrumentsFurtherOutThanTheBudgetSaysAreFoundOut) {
+    const testing::Tally tally = testing::study({testing::land_kinds()[1], testing::Design::pairs, 0.0, 200, 5.0});
+    EXPECT_GT(tally.n - tally.total_holds, 40) << "or this check could not fail";
 }
 
 } // namespace

@@ -46,7 +46,9 @@ inline void expect_no_nan(const Contrast& c) {
         expect_finite(value, what);
     expect_finite(c.ci95_t_ha, "ci95");
     expect_finite(c.ci95_total_t_ha, "ci95_total");
-    for (const Estimate& e : c.also) {
+    std::vector<Estimate> others = c.also;
+    others.insert(others.end(), c.earlier.begin(), c.earlier.end());
+    for (const Estimate& e : others) {
         expect_finite(e.gain_t_ha, e.estimator.c_str());
         expect_finite(e.se_t_ha, e.estimator.c_str());
         expect_finite(e.df, e.estimator.c_str());
@@ -65,10 +67,14 @@ inline void expect_no_nan(const Comparison& comparison) {
     for (const FieldComparison& field : comparison.fields)
         for (const Contrast& contrast : field.contrasts)
             expect_no_nan(contrast);
-    for (const FarmContrast& row : comparison.farm) {
+    std::vector<FarmContrast> rows = comparison.farm;
+    rows.insert(rows.end(), comparison.seasons.begin(), comparison.seasons.end());
+    for (const FarmContrast& row : rows) {
         for (const auto& value :
-             {row.gain_t_ha, row.se_t_ha, row.df, row.p, row.tau_t_ha, row.i2_pct, row.u_shared_t_ha})
+             {row.gain_t_ha, row.se_t_ha, row.df, row.p, row.tau_t_ha, row.i2_pct, row.u_shared_t_ha, row.u_total_t_ha,
+              row.df_total, row.p_adjusted, row.between_years_t_ha, row.these_fields_gain_t_ha})
             expect_finite(value, "farm");
+        expect_finite(row.these_fields_ci95_total_t_ha, "these fields");
         expect_finite(row.ci95_t_ha, "farm ci95");
         expect_finite(row.ci95_total_t_ha, "farm ci95_total");
         expect_finite(row.prediction95_t_ha, "farm prediction95");

@@ -3,7 +3,6 @@
 #include "clean/bitmap.hpp"
 
 #include <algorithm>
-#include <bit>
 #include <cmath>
 
 namespace quartercut::cleaning {
@@ -28,6 +27,22 @@ void sort_crossings(std::array<double, 4>& x, std::size_t count) {
     if (x[1] > x[2]) std::swap(x[1], x[2]);
 }
 
+/// Least whole number not below `value`, cut to 0 .. most.
+std::size_t whole_above(double value, std::size_t most) {
+    if (!(value > 0.0)) return 0;
+    if (value >= static_cast<double>(most)) return most;
+    const auto whole = static_cast<std::size_t>(value);
+    return whole + (static_cast<double>(whole) < value ? 1 : 0);
+}
+
+/// Bits set, by adding up neighbours in parallel: the compiler's own asks a library function on older machines.
+std::size_t bits_set(std::uint64_t word) {
+    word -= (word >> 1) & 0x5555555555555555U;
+    word = (word & 0x3333333333333333U) + ((word >> 2) & 0x3333333333333333U);
+    word = (word + (word >> 4)) & 0x0f0f0f0f0f0f0f0fU;
+    return static_cast<std::size_t>((word * 0x0101010101010101U) >> 56);
+}
+
 } // namespace
 
 double quad_area_m2(const Quad& quad) {
@@ -41,6 +56,7 @@ double quad_area_m2(const Quad& quad) {
 Bitmap::Bitmap(const Box& box) : box_(box) {
     const double width = std::max(0.0, box.max_x - box.min_x), height = std::max(0.0, box.max_y - box.min_y);
     cell_m_ = std::max(finest_m, std::sqrt(width * height / most_cells));
+    cells_per_m_ = 1.0 / cell_m_;
     columns_ = static_cast<std::size_t>(width / cell_m_) + 2;
     rows_ = static_cast<std::size_t>(height / cell_m_) + 2;
     words_per_row_ = (columns_ + 63) / 64;
@@ -48,17 +64,14 @@ Bitmap::Bitmap(const Box& box) : box_(box) {
 }
 
 Painted Bitmap::paint_row(std::size_t row, double from_x, double to_x) {
-    const auto first_index = [&](double x) {
-        const double index = std::ceil((x - box_.min_x) / cell_m_ - 0.5);
-        return static_cast<std::size_t>(std::clamp(index, 0.0, static_cast<double>(columns_)));
-    };
-    const std::size_t first = first_index(from_x), last = first_index(to_x);
+    const std::size_t first = whole_above((from_x - box_.min_x) * cells_per_m_ - 0.5, columns_);
+    const std::size_t last = whole_above((to_x - box_.min_x) * cells_per_m_ - 0.5, columns_);
     Painted painted;
     for (std::size_t c = first; c < last;) {
         const std::size_t word = c / 64, bit = c % 64, count = std::min(64 - bit, last - c);
         const std::uint64_t mask = (count == 64 ? ~std::uint64_t{0} : (std::uint64_t{1} << count) - 1) << bit;
         std::uint64_t& target = bits_[row * words_per_row_ + word];
-        painted.fresh += static_cast<std::size_t>(std::popcount(mask & ~target));
+        painted.fresh += bits_set(mask & ~target);
         target |= mask;
         c += count;
     }
@@ -70,11 +83,11 @@ Painted Bitmap::paint(const Quad& quad) {
     double low = quad[0].y, high = quad[0].y;
     for (const Point& corner : quad)
         low = std::min(low, corner.y), high = std::max(high, corner.y);
-    const double first = std::max(0.0, std::ceil((low - box_.min_y) / cell_m_ - 0.5));
-    const double last = std::min(static_cast<double>(rows_), std::ceil((high - box_.min_y) / cell_m_ - 0.5));
+    const std::size_t first = whole_above((low - box_.min_y) * cells_per_m_ - 0.5, rows_);
+    const std::size_t last = whole_above((high - box_.min_y) * cells_per_m_ - 0.5, rows_);
     Painted painted;
-    for (double row = first; row < last; row += 1.0) {
-        const double y = box_.min_y + (row + 0.5) * cell_m_;
+    for (std::size_t row = first; row < last; ++row) {
+        const double y = box_.min_y + (static_cast<double>(row) + 0.5) * cell_m_;
         std::array<double, 4> x{};
         std::size_t crossings = 0;
         for (std::size_t k = 0; k < 4; ++k) {
@@ -83,7 +96,7 @@ Painted Bitmap::paint(const Quad& quad) {
         }
         sort_crossings(x, crossings);
         for (std::size_t k = 0; k + 1 < crossings; k += 2) {
-            const Painted piece = paint_row(static_cast<std::size_t>(row), x[k], x[k + 1]);
+            const Painted piece = paint_row(row, x[k], x[k + 1]);
             painted.cells += piece.cells;
             painted.fresh += piece.fresh;
         }

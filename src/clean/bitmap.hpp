@@ -29,7 +29,7 @@ public:
 private:
     Painted paint_row(std::size_t row, double from_x, double to_x);
     Box box_;
-    double cell_m_ = 0.25;
+    double cell_m_ = 0.25, cells_per_m_ = 4.0;
     std::size_t columns_ = 0, rows_ = 0, words_per_row_ = 0;
     std::vector<std::uint64_t> bits_;
 };

@@ -169,17 +169,25 @@ bool complete(const double* a, const double* b) {
     return true;
 }
 
+/// Readings of the two records of a pair at every delay.
+struct PairRows {
+    const double* a = nullptr;
+    const double* b = nullptr;
+    [[nodiscard]] double square(std::size_t k) const { return (a[k] - b[k]) * (a[k] - b[k]); }
+};
+
 /// 95th percentile of squared differences per delay: beyond it a difference counts no more.
-std::vector<double> caps(const std::vector<RecordPair>& pairs, const Readings& readings) {
+std::vector<double> caps(const std::vector<PairRows>& rows) {
+    constexpr std::size_t together = 8; // delays that lie in one line of the cache
     std::vector<double> cap(lag_count);
-    tbb::parallel_for(std::size_t{0}, lag_count, [&](std::size_t k) {
-        std::vector<double> squares;
-        squares.reserve(pairs.size());
-        for (const RecordPair& pair : pairs) {
-            const double d = readings.row(pair.field, pair.i)[k] - readings.row(pair.field, pair.j)[k];
-            squares.push_back(d * d);
-        }
-        cap[k] = quantile_in_place(squares, 0.95);
+    tbb::parallel_for(std::size_t{0}, (lag_count + together - 1) / together, [&](std::size_t part) {
+        const std::size_t first = part * together, last = std::min(first + together, lag_count);
+        std::vector<double> squares((last - first) * rows.size());
+        for (std::size_t p = 0; p < rows.size(); ++p)
+            for (std::size_t k = first; k < last; ++k)
+                squares[(k - first) * rows.size() + p] = rows[p].square(k);
+        for (std::size_t k = first; k < last; ++k)
+            cap[k] = quantile_in_place({squares.data() + (k - first) * rows.size(), rows.size()}, 0.95);
     });
     return cap;
 }
@@ -193,23 +201,25 @@ std::vector<PassPairCurve> opposite_curves(const std::vector<FieldWork>& works, 
         collect(works[f], setting, static_cast<std::uint32_t>(f), group, pairs);
     thin(pairs);
     const Readings readings(works, pairs, sensor);
-    std::erase_if(pairs, [&](const RecordPair& pair) {
-        return !complete(readings.row(pair.field, pair.i), readings.row(pair.field, pair.j));
-    });
     const auto key = [&](const RecordPair& pair) {
         const auto& pass = works[pair.field].out->pass;
         return std::tuple{pair.field, pass[pair.i], pass[pair.j]};
     };
     std::stable_sort(pairs.begin(), pairs.end(),
                      [&](const RecordPair& a, const RecordPair& b) { return key(a) < key(b); });
-    const std::vector<double> cap = caps(pairs, readings);
+    std::vector<PairRows> rows;
+    std::erase_if(pairs, [&](const RecordPair& pair) {
+        const PairRows row{readings.row(pair.field, pair.i), readings.row(pair.field, pair.j)};
+        if (!complete(row.a, row.b)) return true;
+        rows.push_back(row);
+        return false;
+    });
+    const std::vector<double> cap = caps(rows);
     std::vector<PassPairCurve> curves;
     for (std::size_t p = 0; p < pairs.size(); ++p) {
         if (p == 0 || key(pairs[p]) != key(pairs[p - 1])) curves.push_back({std::vector<double>(lag_count, 0.0), 0.0});
-        const double* a = readings.row(pairs[p].field, pairs[p].i);
-        const double* b = readings.row(pairs[p].field, pairs[p].j);
         for (std::size_t k = 0; k < lag_count; ++k)
-            curves.back().sum[k] += std::min((a[k] - b[k]) * (a[k] - b[k]), cap[k]);
+            curves.back().sum[k] += std::min(rows[p].square(k), cap[k]);
         curves.back().pairs += 1.0;
     }
     std::erase_if(curves, [](const PassPairCurve& curve) { return curve.pairs < fewest_in_pair; });

@@ -28,9 +28,8 @@ bool any_clearly_differ(const std::vector<LagEstimate>& own) {
     return false;
 }
 
-template <class Wanted>
 LagEstimate judge_together(const std::vector<LagEstimate>& own, const std::vector<std::vector<PassPairCurve>>& curves,
-                           std::uint64_t seed, Wanted wanted) {
+                           std::uint64_t seed, bool (*wanted)(const LagEstimate&)) {
     std::vector<PassPairCurve> all;
     for (std::size_t g = 0; g < own.size(); ++g)
         if (wanted(own[g])) all.insert(all.end(), curves[g].begin(), curves[g].end());
@@ -72,10 +71,11 @@ LagEstimate of_the_others(const std::vector<LagEstimate>& own) {
 void share_lags(std::vector<LagEstimate>& own, const std::vector<std::vector<PassPairCurve>>& curves,
                 std::uint64_t seed) {
     if (std::count_if(own.begin(), own.end(), present) < 2) return;
-    if (!any_clearly_differ(own)) {
-        LagEstimate together = judge_together(own, curves, seed, present);
-        if (together.not_found) together = judge_together(own, curves, seed, settled);
-        const bool none_alone = std::none_of(own.begin(), own.end(), settled);
+    const bool none_alone = std::none_of(own.begin(), own.end(), settled);
+    const bool one_alone = std::count_if(own.begin(), own.end(), settled) == 1;
+    if (!one_alone && !any_clearly_differ(own)) {
+        // Passes too few or too even to speak for themselves would blur those that do.
+        const LagEstimate together = judge_together(own, curves, seed, none_alone ? present : settled);
         for (LagEstimate& lag : own)
             if (!together.not_found && (settled(lag) || (none_alone && present(lag))))
                 take(lag, together, together.why + " (all methods of the machine together)");

@@ -15,7 +15,7 @@ constexpr std::size_t fewest_neighbours = 5, fewest_in_area = 20;
 
 /// Yields around a record, on the stack: the filter runs over every record.
 struct Around {
-    std::array<double, 192> yields{};
+    std::array<double, 192> yields; // the first `count` are set
     std::size_t count = 0;
     void add(double yield) {
         if (count < yields.size()) yields[count++] = yield;
@@ -45,7 +45,8 @@ struct NeighbourSearch {
 private:
     [[nodiscard]] bool within(std::size_t from, std::size_t j, double reach_m) const {
         const Records& r = work.records();
-        return std::hypot(r.x_m[j] - r.x_m[from], r.y_m[j] - r.y_m[from]) <= reach_m;
+        const double x = r.x_m[j] - r.x_m[from], y = r.y_m[j] - r.y_m[from];
+        return x * x + y * y <= reach_m * reach_m;
     }
     /// False once 60 records of one side were taken: enough for a median.
     bool take(Around& around, std::size_t j) const {
@@ -54,14 +55,32 @@ private:
     }
 };
 
-Spread around_record(const FieldWork& work, std::size_t i) {
+void look_around(Around& around, const FieldWork& work, std::size_t i) {
     const NeighbourSearch search{work, i};
-    Around around;
     search.collect(around, i, along_pass_m, false);
     if (work.left[i] >= 0) search.collect(around, at(work.left[i]), beside_m, true);
     if (work.right[i] >= 0) search.collect(around, at(work.right[i]), beside_m, true);
-    if (around.count < fewest_neighbours) return {};
-    return spread_in_place(around.all());
+}
+
+/// Quick and sure sign that a record is no farther from the median of those around it than `neighbour_share` of that
+/// median: fewer than half of them lie below, and above, the medians that would do. Most records end here; a hair is
+/// left for rounding.
+bool clearly_near(double yield, const Around& around) {
+    constexpr double hair = 1e-9;
+    const double low = yield / (1.0 + neighbour_share) * (1.0 + hair);
+    const double high = yield / (1.0 - neighbour_share) * (1.0 - hair);
+    std::size_t below = 0, above = 0;
+    for (std::size_t k = 0; k < around.count; ++k) {
+        below += around.yields[k] < low;
+        above += around.yields[k] > high;
+    }
+    return 2 * below < around.count && 2 * above < around.count;
+}
+
+Spread around_record(const FieldWork& work, std::size_t i) {
+    Around around;
+    look_around(around, work, i);
+    return around.count < fewest_neighbours ? Spread{} : spread_in_place(around.all());
 }
 
 /// Median and spread per method area; records of one method without areas (method from records) share one.
@@ -109,7 +128,10 @@ void screen_neighbours(FieldWork& work) {
     std::vector<std::uint8_t> marked(work.size(), 0);
     tbb::parallel_for(std::size_t{0}, work.size(), [&](std::size_t i) {
         if (!work.kept(i) || work.out->pass[i] < 0) return;
-        const Spread near = around_record(work, i);
+        Around around;
+        look_around(around, work, i);
+        if (around.count < fewest_neighbours || clearly_near(work.yield_t_ha(i), around)) return;
+        const Spread near = spread_in_place(around.all());
         const double off = std::abs(work.yield_t_ha(i) - near.median);
         marked[i] = off > neighbour_spread * near.sd && off > neighbour_share * near.median;
     });

@@ -10,14 +10,28 @@
 
 namespace quartercut::test {
 
-/// Two machines' strips over half a quarter: three pairs, both machines cut both ways.
+/// Six strip pairs over most of a quarter; two machines, each of which cuts both ways in three strips.
 inline DemoFieldPlan strips_plan() {
     DemoFieldPlan plan;
     plan.name = "Trial";
-    plan.across_m = 400.0;
-    plan.along_m = 700.0;
-    plan.areas = {{demo_swathed, 6, "1", 1.0}, {demo_standing, 6, "1", 1.0}, {demo_standing, 6, "2", 0.0},
-                  {demo_swathed, 6, "2", 0.0}, {demo_swathed, 6, "3", 1.0},  {demo_standing, 0, "3", 0.0}};
+    plan.across_m = 690.0;
+    plan.along_m = 600.0;
+    for (int pair = 0; pair < 6; ++pair) {
+        const std::string block = std::to_string(pair + 1);
+        const double by_a = pair % 2 == 0 ? 1.0 : 0.0;
+        const DemoAreaPlan swathed{demo_swathed, 5, block, by_a}, standing{demo_standing, 5, block, 1.0 - by_a};
+        plan.areas.push_back(pair % 3 == 0 ? swathed : standing);
+        plan.areas.push_back(pair % 3 == 0 ? standing : swathed);
+    }
+    plan.areas.back().passes = 0; // takes what is left of the field
+    return plan;
+}
+
+/// Half of a quarter swathed and cut by A, half standing and cut by B.
+inline DemoFieldPlan halves_plan() {
+    DemoFieldPlan plan;
+    plan.name = "Halves";
+    plan.areas = {{demo_swathed, 0, "", 1.0}, {demo_standing, 0, "", 0.0}};
     return plan;
 }
 
@@ -110,6 +124,32 @@ inline Standardised standardised(const DemoSeason& season) {
         input.tickets.push_back(ticket);
     }
     return input;
+}
+
+/// Errors (%) of masses: yield found over the land that was cut, against what was cut.
+struct MassErrors {
+    std::vector<double> strips_pct, methods_pct; ///< per method area, and of all areas of a method together
+};
+
+inline MassErrors mass_errors(const DemoField& truth, const StandardField& field, const CleanedField& cleaned) {
+    std::vector<double> mass(truth.areas.size(), 0.0), land(truth.areas.size(), 0.0);
+    for (std::size_t i = 0; i < field.records.size(); ++i) {
+        if (cleaned.removal[i] != Removal::kept || cleaned.edge[i] || field.records.area[i] < 0) continue;
+        mass[static_cast<std::size_t>(field.records.area[i])] += cleaned.mass_basis_kg[i];
+        land[static_cast<std::size_t>(field.records.area[i])] += cleaned.area_m2[i];
+    }
+    MassErrors errors;
+    std::array<double, 2> found{}, cut{};
+    for (std::size_t a = 0; a < mass.size(); ++a) {
+        const DemoArea& area = truth.areas[a];
+        const double kg = mass[a] / land[a] * area.cut_m2;
+        errors.strips_pct.push_back(100.0 * (kg / area.cut_basis_kg - 1.0));
+        found[static_cast<std::size_t>(area.method)] += kg;
+        cut[static_cast<std::size_t>(area.method)] += area.cut_basis_kg;
+    }
+    for (std::size_t m = 0; m < found.size(); ++m)
+        errors.methods_pct.push_back(100.0 * (found[m] / cut[m] - 1.0));
+    return errors;
 }
 
 } // namespace quartercut::test

@@ -50,19 +50,7 @@ void count_lags(LagTally& tally, const DemoSeason& truth, const Cleaned& cleaned
     }
 }
 
-/// Relative errors of the zones' masses: yield found over the land that was cut, against what was cut.
-void add_zone_masses(Mean& error_pct, const DemoField& truth, const StandardField& field, const CleanedField& cleaned) {
-    std::vector<double> mass(truth.areas.size(), 0.0), land(truth.areas.size(), 0.0);
-    for (std::size_t i = 0; i < field.records.size(); ++i) {
-        if (cleaned.removal[i] != Removal::kept || field.records.area[i] < 0) continue;
-        mass[static_cast<std::size_t>(field.records.area[i])] += cleaned.mass_basis_kg[i];
-        land[static_cast<std::size_t>(field.records.area[i])] += cleaned.area_m2[i];
-    }
-    for (std::size_t a = 0; a < mass.size(); ++a)
-        error_pct.add(100.0 * (mass[a] / land[a] * truth.areas[a].cut_m2 / truth.areas[a].cut_basis_kg - 1.0));
-}
-
-void print_lags(const char* what, const LagTally& tally) {
+void print_lags(const std::string& what, const LagTally& tally) {
     fmt::print(
         "{:<44} {:>4} machine x method: {:.0f} % found, of these {:.0f} % within 0.5 s (mean error {:+.2f} s, sd "
         "{:.2f} s, {} beyond 2 s)\n",
@@ -72,9 +60,37 @@ void print_lags(const char* what, const LagTally& tally) {
     std::fflush(stdout);
 }
 
-void study_demo(int seeds, double interval_s) {
-    LagTally rough, even;
-    Mean mass_pct;
+void study_lags(int seeds, const char* field, const DemoFieldPlan& plan, double interval_s, bool structure) {
+    LagTally tally;
+    for (int seed = 1; seed <= seeds; ++seed) {
+        DemoOptions options;
+        options.seed = static_cast<std::uint64_t>(seed);
+        options.record_interval_s = interval_s;
+        if (!structure) options.structure = options.pass_sd = 0.0;
+        const DemoSeason season = simulate_harvest({plan}, options);
+        count_lags(tally, season, clean(plain_season(), standardised(season), CleanOptions{}));
+    }
+    print_lags(fmt::format("lag, {}{}, {:.0f} s", field, structure ? "" : ", no structure", interval_s), tally);
+}
+
+struct MassTally {
+    Mean error_pct;
+    double close = 0.0;
+    void add(const std::vector<double>& errors_pct) {
+        for (const double error : errors_pct) {
+            error_pct.add(error);
+            close += std::abs(error) <= 1.0;
+        }
+    }
+    void print(const std::string& what) const {
+        fmt::print("{:<44} {:>4.0f} zones: {:.0f} % within 1 %, mean error {:+.2f} %, sd {:.2f} %, worst {:.2f} %\n",
+                   what, error_pct.n, 100.0 * close / error_pct.n, error_pct.mean(), error_pct.sd(), error_pct.worst);
+        std::fflush(stdout);
+    }
+};
+
+void study_masses(int seeds, double interval_s) {
+    MassTally methods, strips;
     for (int seed = 1; seed <= seeds; ++seed) {
         DemoOptions options;
         options.seed = static_cast<std::uint64_t>(seed);
@@ -82,18 +98,12 @@ void study_demo(int seeds, double interval_s) {
         const DemoSeason season = simulate_harvest({strips_plan()}, options);
         const Standardised input = standardised(season);
         const Cleaned cleaned = clean(plain_season(), input, CleanOptions{});
-        count_lags(rough, season, cleaned);
-        add_zone_masses(mass_pct, season.fields[0], input.fields[0], cleaned.fields[0]);
-        options.structure = 0.0;
-        options.pass_sd = 0.0;
-        const DemoSeason flat = simulate_harvest({strips_plan()}, options);
-        count_lags(even, flat, clean(plain_season(), standardised(flat), CleanOptions{}));
+        const MassErrors errors = mass_errors(season.fields[0], input.fields[0], cleaned.fields[0]);
+        methods.add(errors.methods_pct);
+        strips.add(errors.strips_pct);
     }
-    print_lags(fmt::format("lag, structure, a record every {:.0f} s", interval_s).c_str(), rough);
-    print_lags(fmt::format("lag, no structure, a record every {:.0f} s", interval_s).c_str(), even);
-    fmt::print("{:<44} {:>4.0f} zones: mean error {:+.2f} %, sd {:.2f} %, worst {:.2f} %\n",
-               "mass of zones after tickets", mass_pct.n, mass_pct.mean(), mass_pct.sd(), mass_pct.worst);
-    std::fflush(stdout);
+    methods.print(fmt::format("mass after tickets, by method, {:.0f} s", interval_s));
+    strips.print(fmt::format("mass after tickets, by strip, {:.0f} s", interval_s));
 }
 
 /// Two halves of one field, cut alike and named differently.
@@ -140,7 +150,11 @@ int main(int argc, char** argv) {
         return 2;
     }
     quartercut::study_halves(seeds);
-    for (const double interval_s : {1.0, 4.0})
-        quartercut::study_demo(seeds, interval_s);
+    for (const double interval_s : {1.0, 4.0}) {
+        quartercut::study_masses(seeds, interval_s);
+        quartercut::study_lags(seeds, "split quarter", quartercut::test::halves_plan(), interval_s, true);
+        quartercut::study_lags(seeds, "strips", quartercut::test::strips_plan(), interval_s, true);
+        quartercut::study_lags(seeds, "split quarter", quartercut::test::halves_plan(), interval_s, false);
+    }
     return 0;
 }

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "quartercut/results.hpp"
+#include "quartercut/write.hpp"
 
 #include <filesystem>
 #include <functional>
@@ -16,6 +17,7 @@ struct JobOptions {
     std::vector<std::string> only;                    ///< field names; empty: all
     int jobs = 0;                                     ///< worker threads, 0: all cores; results do not depend on it
     std::string version;                              ///< of the program, written into the results
+    std::vector<Format> formats = usual_formats;      ///< of the maps
     std::function<void(const std::string&)> progress; ///< called with a few words as each step starts; may be empty
 };
 
@@ -29,6 +31,14 @@ struct JobOptions {
 /// compute_season, then the results folder, whole or not at all. Returns what was computed.
 /// \throws WriteError  the folder is not ours or cannot be written
 Results compare_season(const std::filesystem::path& season_file, const JobOptions& options);
+
+/// Cuts the fields into zones and writes these, comparing nothing: zones.csv, inputs.json and the maps.
+/// \param with_records  false: before the harvest, by boundaries, method areas and strata alone
+/// \throws InputError, DataError, WriteError
+Results stake_season(const std::filesystem::path& season_file, const JobOptions& options, bool with_records);
+
+/// The folder `stake_season` writes to: "zones" beside the season file where nothing else is asked for.
+[[nodiscard]] std::filesystem::path stakes_folder(const std::filesystem::path& season_file, const JobOptions& options);
 
 /// The results folder `compare_season` writes to.
 [[nodiscard]] std::filesystem::path results_folder(const std::filesystem::path& season_file, const JobOptions& options);

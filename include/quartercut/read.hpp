@@ -99,6 +99,9 @@ struct Raw {
 /// \throws DataError   a method area that names no method of the season file; a ticket with impossible numbers
 [[nodiscard]] Raw read(const Season& season);
 
+/// Boundaries, method areas and strata only, for land that nobody has harvested yet. \throws  as `read`
+[[nodiscard]] Raw read_land(const Season& season);
+
 /// The same for `check`: what would stop `read` stands among the issues with severity error, all of it rather than the
 /// first. Where there is such an issue, the rest of what is returned is not to be used.
 [[nodiscard]] Raw read_for_faults(const Season& season);

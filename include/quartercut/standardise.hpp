@@ -114,4 +114,7 @@ struct Standardised {
 /// \throws DataError  no record in any field; moisture of 100 or more, or 0, everywhere; widths missing altogether
 [[nodiscard]] Standardised standardise(const Season& season, Raw raw);
 
+/// Fields, method areas and strata in their frames, without records.
+[[nodiscard]] Standardised standardise_land(const Season& season, Raw raw);
+
 } // namespace quartercut

@@ -6,7 +6,9 @@
 
 #include <filesystem>
 #include <functional>
+#include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace quartercut {
@@ -43,9 +45,22 @@ private:
 /// inputs.json: every input with size, sha-256, rows read, and the settings in force.
 [[nodiscard]] std::string inputs_json(const Results& results);
 
+/// zones.csv: one row a zone, its area on the plane and on the ellipsoid, mapped and harvested.
+[[nodiscard]] std::string zones_csv(const Results& results);
+/// The same as JSON, schema quartercut.zones/1.
+[[nodiscard]] std::string zones_json(const Results& results);
+
 enum class Format { geopackage, geojson, kml, geotiff, flatgeobuf, shapefile };
 
+/// What `compare` writes where nothing else is asked for.
+inline const std::vector<Format> usual_formats{Format::geopackage, Format::geojson, Format::kml, Format::geotiff};
+/// A format by the ending of its file: "gpkg", "geojson", "kml", "tif", "fgb", "shp".
+[[nodiscard]] std::optional<Format> format_from(std::string_view ending);
+/// zones.gpkg, ...: the file of a format.
+[[nodiscard]] std::string map_file(Format format);
+
 /// Writes the map layers of the results into `folder`: zones.gpkg (fields, zones, segments, removed), zones.geojson, ...
+/// Zones that were not compared come without segments, removed records and yield surface.
 void write_layers(const Results& results, const std::filesystem::path& folder, const std::vector<Format>& formats);
 
 /// A plain table of points or polygons for `demo`: written as GeoPackage layer, CSV or GeoJSON by the file's ending.

@@ -27,8 +27,14 @@ using Action = std::function<void()>;
 
 void setup_compare(CLI::App& app, CommonOptions& common, Action& action);
 void setup_check(CLI::App& app, CommonOptions& common, Action& action);
+void setup_stake(CLI::App& app, CommonOptions& common, Action& action);
 void setup_start(CLI::App& app, CommonOptions& common, Action& action);
 void setup_demo(CLI::App& app, CommonOptions& common, Action& action);
+
+/// `--formats gpkg,kml ...`: which map files to write; other words are wrong usage. \param words  is filled
+void add_formats_option(CLI::App& command, std::vector<std::string>& words);
+/// \param words  as the option took them; empty: `otherwise`
+[[nodiscard]] std::vector<Format> formats_of(const std::vector<std::string>& words, std::vector<Format> otherwise);
 
 /// The job's options from the command line's.
 [[nodiscard]] JobOptions job_options(const CommonOptions& common);

@@ -68,6 +68,7 @@ int run(int argc, char** argv) {
     setup_check(app, common, action);
     setup_compare(app, common, action);
     setup_demo(app, common, action);
+    setup_stake(app, common, action);
     setup_start(app, common, action);
     for (CLI::App* command : app.get_subcommands(nullptr))
         add_common_options(*command, common);

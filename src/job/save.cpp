@@ -20,7 +20,7 @@ Results compare_season(const std::filesystem::path& season_file, const JobOption
     folder.write_text("comparison.csv", comparison_csv(results));
     folder.write_text("inputs.json", inputs_json(results));
     folder.write_text("report.html", report_html(results));
-    write_layers(results, folder.building(), {Format::geopackage, Format::geojson, Format::kml, Format::geotiff});
+    write_layers(results, folder.building(), options.formats);
     folder.commit();
     return results;
 }

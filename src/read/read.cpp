@@ -92,6 +92,17 @@ Raw read(const Season& season) {
     return raw;
 }
 
+Raw read_land(const Season& season) {
+    const reading::GdalWords quiet;
+    Raw raw;
+    Context context{season, raw};
+    add_season_file(context);
+    reading::read_fields(context);
+    reading::read_method_areas(context);
+    reading::read_strata(context);
+    return raw;
+}
+
 Raw read_for_faults(const Season& season) {
     Raw raw;
     Context context{season, raw, true};

@@ -49,6 +49,17 @@ void note_other_years(const Season& season, const Raw& raw, Issues& issues) {
 
 } // namespace
 
+Standardised standardise_land(const Season& season, Raw raw) {
+    Standardised result;
+    result.issues = std::move(raw.issues);
+    room::Fields fields = room::lay_out_fields(season, raw, result.issues);
+    room::add_areas(season, raw, fields);
+    for (room::FieldWork& work : fields)
+        result.fields.push_back(std::move(work.field));
+    result.inputs = std::move(raw.inputs);
+    return result;
+}
+
 Standardised standardise(const Season& season, Raw raw) {
     Standardised result;
     result.issues = std::move(raw.issues);

@@ -91,8 +91,11 @@ void add_column_titles(const GdalSession& session, GDALDataset& dataset, const s
 
 void write_geopackage(const Results& results, const std::filesystem::path& file) {
     const GdalSession session;
-    const std::vector<MapLayer> layers{fields_layer(results), zones_layer(results), segments_layer(results),
-                                       removed_layer(results)};
+    std::vector<MapLayer> layers{fields_layer(results), zones_layer(results)};
+    if (is_compared(results)) {
+        layers.push_back(segments_layer(results));
+        layers.push_back(removed_layer(results));
+    }
     DatasetPtr dataset = create_dataset(session, "GPKG", file, {"VERSION=1.2"});
     for (const MapLayer& layer : layers) {
         OptionList options{"GEOMETRY_NAME=geom", "FID=fid"};

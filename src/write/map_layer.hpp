@@ -40,6 +40,9 @@ struct MapLayer {
     std::vector<LayerStyle> styles;                 ///< the first is the default
 };
 
+/// False: the fields were only cut into zones.
+[[nodiscard]] inline bool is_compared(const Results& results) { return !results.comparison.fields.empty(); }
+
 /// Borrow `results`: it must outlive the layer.
 [[nodiscard]] MapLayer fields_layer(const Results& results);
 [[nodiscard]] MapLayer zones_layer(const Results& results);

@@ -9,25 +9,52 @@ namespace quartercut {
 namespace {
 
 void write_format(const Results& results, const std::filesystem::path& folder, Format format) {
+    const std::filesystem::path file = folder / map_file(format);
     switch (format) {
     case Format::geopackage:
-        return write::write_geopackage(results, folder / "zones.gpkg");
+        return write::write_geopackage(results, file);
     case Format::geojson:
-        if (!write::is_local(results)) write::write_geojson(results, folder / "zones.geojson");
+        if (!write::is_local(results)) write::write_geojson(results, file);
         return;
     case Format::kml:
-        if (!write::is_local(results)) write::write_kml(results, folder / "zones.kml");
+        if (!write::is_local(results)) write::write_kml(results, file);
         return;
     case Format::geotiff:
-        return write::write_yield_raster(results, folder / "yield.tif");
+        if (write::is_compared(results)) write::write_yield_raster(results, file);
+        return;
     case Format::flatgeobuf:
-        return write::write_flatgeobuf(results, folder / "zones.fgb");
+        return write::write_flatgeobuf(results, file);
     case Format::shapefile:
-        return write::write_shapefile(results, folder / "zones.shp");
+        return write::write_shapefile(results, file);
     }
 }
 
 } // namespace
+
+std::optional<Format> format_from(std::string_view ending) {
+    for (const Format format :
+         {Format::geopackage, Format::geojson, Format::kml, Format::geotiff, Format::flatgeobuf, Format::shapefile})
+        if (std::filesystem::path(map_file(format)).extension().string().substr(1) == ending) return format;
+    return std::nullopt;
+}
+
+std::string map_file(Format format) {
+    switch (format) {
+    case Format::geopackage:
+        return "zones.gpkg";
+    case Format::geojson:
+        return "zones.geojson";
+    case Format::kml:
+        return "zones.kml";
+    case Format::geotiff:
+        return "yield.tif";
+    case Format::flatgeobuf:
+        return "zones.fgb";
+    case Format::shapefile:
+        return "zones.shp";
+    }
+    return {};
+}
 
 void write_layers(const Results& results, const std::filesystem::path& folder, const std::vector<Format>& formats) {
     for (const Format format : formats)

@@ -73,13 +73,13 @@ std::string yield_words(const Season& season, double yield_t_ha) {
 
 MapFeature field_feature(const Results& results, std::size_t index) {
     const StandardField& field = results.standardised.fields[index];
-    const FieldComparison& compared = results.comparison.fields[index];
-    const Contrast* contrast = shown_contrast(compared);
+    const FieldComparison* compared = is_compared(results) ? &results.comparison.fields[index] : nullptr;
+    const Contrast* contrast = compared == nullptr ? nullptr : shown_contrast(*compared);
     const RecordCount count = count_records(field, results.cleaned.fields[index]);
     MapFeature out;
     out.shape = to_map(field.frame, field.boundary_m);
     out.cells = {text_cell(field.name), number_cell(field.area_m2 / m2_per_hectare),
-                 text_cell(evidence_word(compared.evidence))};
+                 text_cell(compared == nullptr ? std::string() : evidence_word(compared->evidence))};
     if (contrast != nullptr) {
         out.cells.insert(out.cells.end(), {text_cell(contrast->method + " minus " + contrast->baseline),
                                            text_cell(finding_word(contrast->finding)), number_cell(contrast->gain_t_ha),
@@ -165,7 +165,8 @@ MapLayer fields_layer(const Results& results) {
     LayerStyle gain = difference_style("gain_t_ha", gains, "t/ha");
     gain.name = "gain";
     gain.label_column = "label";
-    layer.styles = {outline_style(), gain};
+    layer.styles = {outline_style()};
+    if (is_compared(results)) layer.styles.push_back(gain);
     return layer;
 }
 

@@ -63,6 +63,9 @@ std::string place_text(const Frame& frame, Point place_m) {
 /// A drawing that is not at rest after so many cuts keeps what the last one gave.
 constexpr int most_cuts = 8;
 
+/// Areas of a field-sized plane and of the ellipsoid agree to a ten-thousandth, or something is wrong with the field.
+constexpr double honest_scale = 1e-4;
+
 using Label = std::pair<int, int>; ///< method area, stratum; -1: none
 
 /// Land of one label, on the grid.
@@ -239,12 +242,19 @@ private:
     }
 
     /// Planar areas, scaled by one factor so that they add up to the field's area on the ellipsoid.
-    void measure(std::vector<Zone>& zones) const {
+    void measure(std::vector<Zone>& zones) {
         Sum planar_m2;
         for (const Zone& zone : zones)
             planar_m2 += planar_area(zone.shape_m);
+        const double scale = field_.area_m2 / planar_m2.value();
         for (Zone& zone : zones)
-            zone.area_m2 = planar_area(zone.shape_m) * (field_.area_m2 / planar_m2.value());
+            zone.area_m2 = planar_area(zone.shape_m) * scale;
+        if (std::abs(scale - 1.0) <= honest_scale) return;
+        issues_.push_back({"areas-differ", Severity::warning, field_.name,
+                           fmt::format("The zones' areas on the plane differ by {:+.3f} % from the field's area on the "
+                                       "ellipsoid; they were scaled to it. Check the boundary: it is repaired, or far "
+                                       "larger than a field.",
+                                       100.0 / scale - 100.0)});
     }
 
     void note_lost_areas(const std::vector<Face>& faces, const std::vector<Piece>& pieces) {

@@ -12,7 +12,7 @@ ROOMS = ["base", "season", "read", "standardise", "clean", "zone", "compare", "p
 # Public headers that are shared words rather than a room's door.
 SHARED = {"error": "base", "issue": "base", "geometry": "base", "units": "base", "crop": "base", "land": "base",
           "history": "read", "season_plan": "season", "plan_inputs": "read", "results": "plan", "plan_layout": "plan",
-          "plan_choose": "plan"}
+          "plan_choose": "plan", "write_plan": "write", "report_plan": "report", "job_plan": "job"}
 ENGINES = {
     "GDAL": (re.compile(r"^(gdal|ogr|cpl_)"), {"read", "write"}),
     "GEOS": (re.compile(r"^geos"), {"zone", "clean"}),

@@ -41,6 +41,7 @@ struct NetDifference {
     std::optional<std::int64_t> net_field_cents; ///< the whole field cut one way rather than the other
     std::optional<std::array<std::int64_t, 2>> ci95_field_cents;
     std::optional<double> extra_cost_cents_ha; ///< costs alone, at the baseline's yield
+    std::optional<double> worth_cents_t;       ///< of one tonne more, what is charged by the tonne taken off
     std::optional<double> break_even_t_ha;     ///< gain at which the two ways cost the same
     std::optional<double> p_pays;              ///< replicated evidence only
     std::optional<double> regret_cents_ha;     ///< expected loss if the better-looking way is the worse

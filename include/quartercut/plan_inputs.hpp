@@ -63,6 +63,9 @@ struct Candidates {
 /// \throws InputError  as for boundaries
 [[nodiscard]] Candidates read_candidates(const Season& season);
 
+/// Names of the season's fields, from the boundaries alone.
+[[nodiscard]] std::vector<std::string> read_field_names(const Season& season);
+
 /// "2025-09-01" (also 9/13/2025, 20250901) -> days since 1970-01-01; nullopt when it is no day.
 [[nodiscard]] std::optional<long> day_number(const std::string& text);
 [[nodiscard]] std::string day_text(long day); ///< "2025-09-01"

@@ -43,6 +43,9 @@ struct TrialLand {
 [[nodiscard]] TrialLand trial_land(const Season& season, const StandardField& standard, const CleanedField& cleaned,
                                    const ZonedField& zoned, const FieldComparison& comparison);
 
+/// A field never harvested here: its outline alone.
+[[nodiscard]] TrialLand new_trial_land(const RawArea& area, bool local_metres);
+
 struct TrialWish {
     std::string method, baseline;
     double cut_m = 0.0, baseline_cut_m = 0.0;
@@ -79,6 +82,7 @@ struct TrialStrip {
 struct TrialLayout {
     std::string field;
     Frame frame;
+    MultiPolygon boundary_m;
     double direction_deg = 0.0;
     std::string direction_from, simulated_on;
     TrialWish wish;

@@ -2,7 +2,7 @@
 // Everything one run of `compare` found: what write/ and report/ are given. They compute nothing.
 #pragma once
 
-#include "quartercut/compare.hpp"
+#include "quartercut/plan.hpp"
 
 #include <string>
 #include <vector>
@@ -15,6 +15,7 @@ struct Results {
     Cleaned cleaned;
     std::vector<ZonedField> zoned;
     Comparison comparison;
+    PlanResults plan;    ///< money, losses, weather: only what the season file asks for
     std::string version; ///< of the program
 };
 

@@ -144,6 +144,7 @@ Results compute_season(const std::filesystem::path& season_file, const JobOption
         results.comparison =
             compare(results.season, results.standardised, results.cleaned, results.zoned, comparing);
         job::add_robustness(survey, options);
+        job::add_plan(results);
     });
     return std::move(survey.results);
 }

@@ -37,6 +37,9 @@ ZoneOptions zone_options(const Season& season);
 /// segments halved ...), and the error of lag and ramps that follows from it.
 void add_robustness(Survey& survey, const JobOptions& options);
 
+/// Money, losses, samples and weather, where the season file asks for them; their files join the inputs.
+void add_plan(Results& results);
+
 inline void say(const JobOptions& options, const std::string& words) {
     if (options.progress) options.progress(words);
 }

@@ -233,6 +233,7 @@ TrialLayout lay_out_trial(const TrialLand& land, const TrialWish& wish) {
     TrialLayout out;
     out.field = land.name;
     out.frame = land.frame;
+    out.boundary_m = land.boundary_m;
     out.wish = wish;
     choose_direction(land, wish, out);
     Planner planner(land, wish, out);

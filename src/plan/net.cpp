@@ -96,6 +96,7 @@ void fill_net(NetDifference& out, const NetInputs& inputs, double u_gain_t_ha, d
     one_more.gain_t_ha = 1.0;
     const double at_zero = net_cents_ha(no_gain), slope = net_cents_ha(one_more) - at_zero;
     out.extra_cost_cents_ha = -at_zero;
+    out.worth_cents_t = slope;
     if (slope > 0.0) out.break_even_t_ha = -at_zero / slope;
     double square = 0.0;
     for (const MoneyMove& move : moves(inputs, u_gain_t_ha, 1.0, price_u_cents_t, 1.0))

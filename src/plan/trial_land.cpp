@@ -95,6 +95,25 @@ TrialLand trial_land(const Season& season, const StandardField& standard, const 
     return land;
 }
 
+TrialLand new_trial_land(const RawArea& area, bool local_metres) {
+    TrialLand land;
+    land.name = area.name;
+    const Box box = bounding_box(area.shape_deg);
+    if (!local_metres) land.frame = Frame(0.5 * (box.min_x + box.max_x), 0.5 * (box.min_y + box.max_y));
+    const auto turned = [&land](const Ring& ring) {
+        Ring out;
+        for (const Point p : ring)
+            out.push_back(land.frame.to_metres(p));
+        return out;
+    };
+    for (const Polygon& polygon : area.shape_deg) {
+        land.boundary_m.push_back({turned(polygon.shell), {}});
+        for (const Ring& hole : polygon.holes)
+            land.boundary_m.back().holes.push_back(turned(hole));
+    }
+    return land;
+}
+
 TrialWish trial_wish(const Season& season, const Comparison& comparison, const std::optional<MoneyResult>& money) {
     TrialWish wish;
     if (season.next_year) wish.choice = season.next_year->layout;

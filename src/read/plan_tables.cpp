@@ -223,6 +223,17 @@ Candidates read_candidates(const Season& season) {
     return {std::move(layer.areas), std::move(raw.inputs), raw.local_metres, std::move(raw.issues)};
 }
 
+std::vector<std::string> read_field_names(const Season& season) {
+    const reading::GdalWords quiet;
+    Raw raw;
+    reading::Context context{season, raw};
+    reading::read_fields(context);
+    std::vector<std::string> names;
+    for (const RawArea& field : raw.fields)
+        names.push_back(field.name);
+    return names;
+}
+
 std::optional<long> day_number(const std::string& text) {
     const auto day = reading::parse_day(text.substr(0, 10));
     const auto moment = day ? std::nullopt : reading::parse_moment(text);

@@ -3,6 +3,7 @@
 #include "quartercut/report.hpp"
 
 #include "report/looks.hpp"
+#include "report/plan_parts.hpp"
 #include "report/policy.hpp"
 #include "report/sections.hpp"
 
@@ -58,6 +59,7 @@ void write_sections(Html& html, const Telling& telling) {
     write_nav(html, telling);
     write_glance(html, telling);
     write_fields(html, telling);
+    write_plan(html, telling);
     write_cleaning(html, telling);
     write_tickets(html, telling);
     write_moisture(html, telling);

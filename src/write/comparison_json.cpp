@@ -3,6 +3,7 @@
 #include "quartercut/error.hpp"
 #include "quartercut/write.hpp"
 #include "write/field_json.hpp"
+#include "write/plan_json.hpp"
 
 #include <fmt/format.h>
 
@@ -73,6 +74,7 @@ std::string comparison_json(const Results& results) {
                    {"farm", Json{{"contrasts", write::array_of(results.comparison.farm, write::farm_contrast_json)},
                                  {"seasons", write::array_of(results.comparison.seasons, write::farm_contrast_json)}}},
                    {"loads", write::array_of(results.cleaned.loads, load_json)},
+                   {"plan", write::plan_json(results.plan)},
                    {"issues", issues}};
     return write::to_text(out);
 }

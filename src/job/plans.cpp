@@ -1,0 +1,127 @@
+// SPDX-License-Identifier: MIT
+// The planning commands: the season is compared once, without re-runs, and then looked ahead from.
+#include "quartercut/job_plan.hpp"
+
+#include "job/steps.hpp"
+#include "quartercut/error.hpp"
+#include "quartercut/report_plan.hpp"
+#include "quartercut/write.hpp"
+#include "quartercut/write_plan.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+
+namespace quartercut {
+namespace {
+
+/// Up to the comparison and its money; every field, because trials of any field speak for the next one.
+Results compared(const std::filesystem::path& season_file, const JobOptions& options) {
+    JobOptions all = options;
+    all.only.clear();
+    Results results = survey_season(season_file, all);
+    job::say(options, "comparing the methods");
+    CompareOptions comparing;
+    comparing.sensitivity = false;
+    comparing.jobs = options.jobs;
+    results.comparison = compare(results.season, results.standardised, results.cleaned, results.zoned, comparing);
+    if (results.season.money)
+        results.plan.money = price_comparison(results.season, results.standardised, results.zoned, results.comparison);
+    return results;
+}
+
+void need_next_year(const Season& season) {
+    if (season.next_year) return;
+    throw InputError(fmt::format("{}: there is no table [next_year]. It names next year's fields (file, name) and the "
+                                 "limits of the farm; see the season file of the sample.",
+                                 season.file.string()));
+}
+
+std::vector<std::string> field_names(const Results& results) {
+    std::vector<std::string> names;
+    for (const StandardField& field : results.standardised.fields)
+        names.push_back(field.name);
+    return names;
+}
+
+TrialLand land_named(const Results& results, const std::string& name) {
+    for (std::size_t f = 0; f < results.standardised.fields.size(); ++f)
+        if (results.standardised.fields[f].name == name)
+            return trial_land(results.season, results.standardised.fields[f], results.cleaned.fields[f],
+                              results.zoned[f], results.comparison.fields[f]);
+    if (results.season.next_year) {
+        const Candidates candidates = read_candidates(results.season);
+        for (const RawArea& area : candidates.areas)
+            if (area.name == name) return new_trial_land(area, candidates.local_metres);
+    }
+    throw InputError(fmt::format("Neither the season nor [next_year] has a field '{}'. The season's fields are: {}.",
+                                 name, fmt::join(field_names(results), ", ")));
+}
+
+void write_sheets(const ResultsFolder& folder, const Season& season, const std::vector<std::string>& fields) {
+    folder.write_text("counting_sheet.csv", counting_sheet_csv(season, fields));
+    folder.write_text("counting_sheet.html", counting_sheet_html(season, fields));
+}
+
+} // namespace
+
+void job::add_plan(Results& results) {
+    results.plan = plan_beside(results.season, results.standardised, results.zoned, results.comparison);
+    for (const InputFile& input : results.plan.inputs)
+        results.standardised.inputs.push_back(input);
+    results.comparison.issues.insert(results.comparison.issues.end(), results.plan.issues.begin(),
+                                     results.plan.issues.end());
+}
+
+std::filesystem::path plan_folder(const std::filesystem::path& season_file, const JobOptions& options,
+                                  const std::string& name) {
+    if (!options.out.empty()) return options.out;
+    return season_file.parent_path() / name;
+}
+
+Choice choose_season(const std::filesystem::path& season_file, const JobOptions& options) {
+    need_next_year(read_season(season_file));
+    const Results results = compared(season_file, options);
+    job::say(options, "choosing next year's fields");
+    const Candidates candidates = read_candidates(results.season);
+    Choice choice = choose_fields(results.season, results.standardised, results.cleaned, results.zoned,
+                                  results.comparison, results.plan.money, candidates);
+    ResultsFolder folder(plan_folder(season_file, options, "next_year"));
+    folder.write_text("choose.csv", choice_csv(choice));
+    folder.write_text("choose.json", choice_json(choice));
+    folder.write_text("choose.html", choice_html(choice, results.season));
+    if (!candidates.local_metres) write_choice_maps(choice, results.season, folder.building());
+    folder.commit();
+    return choice;
+}
+
+TrialLayout layout_season(const std::filesystem::path& season_file, const std::string& field,
+                          const JobOptions& options) {
+    const Results results = compared(season_file, options);
+    TrialLand land = land_named(results, field);
+    land.model = fit_land(results.zoned, results.comparison, results.season);
+    job::say(options, "playing designs through");
+    TrialLayout layout = lay_out_trial(land, trial_wish(results.season, results.comparison, results.plan.money));
+    ResultsFolder folder(plan_folder(season_file, options, "layout"));
+    folder.write_text("layout.json", layout_json(layout));
+    folder.write_text("cab_sheet.html", layout_html(layout, results.season));
+    if (!layout.strips.empty()) {
+        folder.write_text("season_lines.toml", layout_season_lines(layout));
+        write_layout_maps(layout, results.season, folder.building());
+        write_sheets(folder, results.season, {field});
+    }
+    folder.commit();
+    return layout;
+}
+
+void write_counting_sheets(const std::filesystem::path& season_file, const JobOptions& options) {
+    const Season season = read_season(season_file);
+    std::vector<std::string> names = options.only;
+    if (names.empty()) names = read_field_names(season);
+    ResultsFolder folder(plan_folder(season_file, options, "counting"));
+    write_sheets(folder, season, names);
+    folder.commit();
+}
+
+} // namespace quartercut

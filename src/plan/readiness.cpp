@@ -1,0 +1,223 @@
+// SPDX-License-Identifier: MIT
+#include "plan/readiness.hpp"
+
+#include "quartercut/error.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+
+namespace quartercut::planning {
+namespace {
+
+const MethodLimits* limits_of(const Season& season, std::size_t method) {
+    for (const MethodLimits& limits : season.next_year->methods)
+        if (limits.method == season.methods[method].name) return &limits;
+    return nullptr;
+}
+
+/// Day a field is ready for the first cut of a method; nullopt where no column says.
+std::optional<long> ready_day(const MethodLimits& limits, const RawArea& area) {
+    if (limits.ready_column.empty()) return std::nullopt;
+    const auto text = area.attributes.find(limits.ready_column);
+    const auto day = text == area.attributes.end() ? std::nullopt : day_number(text->second);
+    if (!day)
+        throw InputError(fmt::format("Field '{}' of [next_year] has no day in column '{}'; write it as year-month-day.",
+                                     area.name, limits.ready_column));
+    return day;
+}
+
+/// [field][method] -> first day; the earliest of all where a method states none.
+struct Ready {
+    std::vector<std::vector<long>> cut, combine;
+    long first = 0;
+    bool any = false;
+};
+
+Ready ready_days(const Season& season, const std::vector<RawArea>& areas) {
+    std::vector<std::vector<std::optional<long>>> found(areas.size());
+    std::optional<long> first;
+    for (std::size_t f = 0; f < areas.size(); ++f)
+        for (std::size_t m = 0; m < season.methods.size(); ++m) {
+            const MethodLimits* limits = limits_of(season, m);
+            found[f].push_back(limits != nullptr ? ready_day(*limits, areas[f]) : std::nullopt);
+            if (found[f].back()) first = std::min(first.value_or(*found[f].back()), *found[f].back());
+        }
+    Ready out;
+    out.any = first.has_value();
+    out.first = first.value_or(0);
+    for (std::size_t f = 0; f < areas.size(); ++f) {
+        out.cut.emplace_back();
+        out.combine.emplace_back();
+        for (std::size_t m = 0; m < season.methods.size(); ++m) {
+            const MethodLimits* limits = limits_of(season, m);
+            out.cut.back().push_back(found[f][m].value_or(out.first));
+            out.combine.back().push_back(out.cut.back().back() + (limits != nullptr ? limits->cure_days : 0));
+        }
+    }
+    return out;
+}
+
+using DayUse = std::vector<std::vector<double>>; // [field][method] days of one machine
+
+void add_limits(const std::string& what, const DayUse& use, const std::vector<std::vector<long>>& ready, long end,
+                std::vector<MachineDays>& out) {
+    std::set<long> starts;
+    for (std::size_t f = 0; f < use.size(); ++f)
+        for (std::size_t m = 0; m < use[f].size(); ++m)
+            if (use[f][m] > 0.0) starts.insert(ready[f][m]);
+    for (const long start : starts) {
+        MachineDays limit{fmt::format("{} from {}", what, day_text(start)), use,
+                          std::max(0.0, static_cast<double>(end - start + 1))};
+        for (std::size_t f = 0; f < use.size(); ++f)
+            for (std::size_t m = 0; m < use[f].size(); ++m)
+                if (ready[f][m] < start) limit.days[f][m] = 0.0;
+        out.push_back(std::move(limit));
+    }
+}
+
+DayUse nothing(std::size_t fields, std::size_t methods) { return DayUse(fields, std::vector<double>(methods, 0.0)); }
+
+std::string dollars(double cents) {
+    const bool minus = cents < -0.5;
+    return fmt::format("{}${:.0f}", minus ? "-" : "", std::abs(cents) / 100.0);
+}
+
+double per_acre(double cents_ha) { return cents_ha * m2_per_acre / m2_per_hectare; }
+
+std::string yield_words(const Season& season, double t_ha) {
+    return fmt::format("{:+.1f} {}", from_t_ha(t_ha, season.units, season.bushel_lb), yield_unit_word(season.units));
+}
+
+void say_outlook(const Season& season, const Outlook& outlook, CandidateField& field) {
+    if (!outlook.prediction95_t_ha) {
+        field.reasons.push_back(
+            fmt::format("{}: what it would yield here is not known; {}.", outlook.method, outlook.why_unknown));
+        return;
+    }
+    const std::string range = fmt::format("{} to {}", yield_words(season, (*outlook.prediction95_t_ha)[0]),
+                                          yield_words(season, (*outlook.prediction95_t_ha)[1]));
+    if (!outlook.net_cents_ha) {
+        field.reasons.push_back(fmt::format("{}: expected {} against {} (a field like these: {}); {}.", outlook.method,
+                                            yield_words(season, *outlook.gain_t_ha), season.baseline, range,
+                                            outlook.why_unknown));
+        return;
+    }
+    field.reasons.push_back(
+        fmt::format("{}: expected {} (a field like these: {}), {} an acre after costs; it pays in about {:.0f} of 100 "
+                    "such fields.",
+                    outlook.method, yield_words(season, *outlook.gain_t_ha), range,
+                    dollars(per_acre(*outlook.net_cents_ha)), 100.0 * *outlook.p_pays));
+}
+
+/// The method that looks best in money alone.
+std::string best_alone(const Season& season, const CandidateField& field) {
+    std::string best = season.baseline;
+    double most = 0.0;
+    for (const Outlook& outlook : field.outlooks)
+        if (outlook.net_cents_ha.value_or(0.0) > most) {
+            most = *outlook.net_cents_ha;
+            best = outlook.method;
+        }
+    return best;
+}
+
+void say_place(const Season& season, const Choice& choice, CandidateField& field) {
+    if (field.trial) {
+        field.reasons.push_back(fmt::format("A trial here ({}) is part of the set that teaches most for its cost.",
+                                            field.trial_precision_from));
+        return;
+    }
+    const bool priced = std::any_of(field.outlooks.begin(), field.outlooks.end(),
+                                    [](const Outlook& o) { return o.net_cents_ha.has_value(); });
+    if (priced && field.method != best_alone(season, field))
+        field.reasons.push_back(
+            fmt::format("By itself {} looks better here; shares, machine days, notes or the dislike "
+                        "of loss put it to {}.",
+                        best_alone(season, field), field.method));
+    if (field.margin_cents && *field.margin_cents < 100.0)
+        field.would_change.emplace_back("Little: cutting it the other way costs the plan next to nothing. Let "
+                                        "convenience decide.");
+    else if (field.margin_cents)
+        field.would_change.push_back(
+            fmt::format("Cutting it the other way would cost the plan about {}.", dollars(*field.margin_cents)));
+    else if (choice.fields.size() > 1)
+        field.would_change.emplace_back("Nothing within the limits: no plan cuts it another way.");
+}
+
+void say_turning_point(const Season& season, const Outlook& outlook, CandidateField& field) {
+    if (!outlook.break_even_t_ha) return;
+    field.would_change.push_back(fmt::format(
+        "{} and {} come out even at a yield difference of {}; {} is expected.", outlook.method, season.baseline,
+        yield_words(season, *outlook.break_even_t_ha), yield_words(season, outlook.gain_t_ha.value_or(0.0))));
+}
+
+} // namespace
+
+std::vector<MachineDays> machine_days(const Season& season, const std::vector<RawArea>& areas,
+                                      const std::vector<double>& area_m2) {
+    std::vector<MachineDays> out;
+    const NextYearInput& next = *season.next_year;
+    if (next.harvest_days <= 0) return out;
+    const Ready ready = ready_days(season, areas);
+    const long end = ready.first + next.harvest_days - 1;
+    DayUse combine = nothing(areas.size(), season.methods.size());
+    for (std::size_t m = 0; m < season.methods.size(); ++m) {
+        const MethodLimits* limits = limits_of(season, m);
+        if (limits == nullptr) continue;
+        DayUse cutter = nothing(areas.size(), season.methods.size());
+        for (std::size_t f = 0; f < areas.size(); ++f) {
+            if (limits->cut_m2_day) cutter[f][m] = area_m2[f] / *limits->cut_m2_day;
+            if (limits->combine_m2_day) combine[f][m] = area_m2[f] / *limits->combine_m2_day;
+        }
+        if (limits->cut_m2_day)
+            add_limits("cutting " + limits->method, cutter, ready.cut, end - limits->cure_days, out);
+    }
+    add_limits("combining", combine, ready.combine, end, out);
+    return out;
+}
+
+void add_days(const Season& season, const std::vector<RawArea>& areas, const AssignProblem& problem,
+              const std::vector<std::vector<double>>& share, Choice& out) {
+    const Ready ready = ready_days(season, areas);
+    if (!ready.any) return;
+    struct Job {
+        double ready, days;
+        std::size_t field;
+    };
+    std::vector<Job> jobs;
+    for (std::size_t f = 0; f < areas.size(); ++f)
+        for (std::size_t m = 0; m < season.methods.size(); ++m) {
+            const MethodLimits* limits = limits_of(season, m);
+            if (share[f][m] < 0.75 || limits == nullptr || !limits->combine_m2_day) continue;
+            jobs.push_back({static_cast<double>(ready.combine[f][m]), problem.area_m2[f] / *limits->combine_m2_day, f});
+        }
+    std::stable_sort(jobs.begin(), jobs.end(), [](const Job& a, const Job& b) { return a.ready < b.ready; });
+    double now = 0.0;
+    for (const Job& job : jobs) {
+        const double start = std::max(now, job.ready);
+        now = start + job.days;
+        out.fields[job.field].combine_from = day_text(static_cast<long>(std::floor(start)));
+        out.fields[job.field].combine_to = day_text(static_cast<long>(std::ceil(now) - 1.0));
+    }
+}
+
+void say_reasons(const Season& season, Choice& out) {
+    for (CandidateField& field : out.fields) {
+        for (const Outlook& outlook : field.outlooks)
+            say_outlook(season, outlook, field);
+        for (const std::string& note : field.notes)
+            field.reasons.push_back(note +
+                                    (season.next_year->note_cents_m2 ? "." : " (listed; not counted in money)."));
+        say_place(season, out, field);
+        for (const Outlook& outlook : field.outlooks)
+            say_turning_point(season, outlook, field);
+    }
+    out.notes.emplace_back("One year on one farm describes what happened there; the range for a field like these holds "
+                           "how much this year's trial fields differed, not how much years do.");
+}
+
+} // namespace quartercut::planning

@@ -1,0 +1,206 @@
+// SPDX-License-Identifier: MIT
+// The choice of fields and ways on a farm made by hand: limits kept, reasons given, impossible wishes refused.
+#include "quartercut/plan_choose.hpp"
+
+#include "plan/chances.hpp"
+#include "quartercut/error.hpp"
+
+#include <gmock/gmock.h>
+
+#include <cmath>
+
+namespace quartercut {
+namespace {
+
+using testing::AnyOf;
+using testing::Contains;
+using testing::HasSubstr;
+using testing::Not;
+
+double t_ha(double bu_ac) { return to_t_ha(bu_ac, YieldUnit::bu_ac, 50.0); }
+
+Season season() {
+    Season out;
+    out.file = "season.toml";
+    out.crop = "canola";
+    out.bushel_lb = 50.0;
+    out.baseline = "swathed";
+    out.methods = {{"swathed", "Swathed", 10.668}, {"standing", "Standing", 12.192}};
+    out.next_year.emplace();
+    out.next_year->year = 2026;
+    return out;
+}
+
+/// A field of about 40 ha around an invented place; the sizes differ a little.
+RawArea field(const std::string& name, double east_deg, std::map<std::string, std::string> attributes = {}) {
+    RawArea area;
+    area.name = name;
+    const double x = -106.0 + east_deg, y = 60.0, w = 0.0116, h = 0.0058;
+    area.shape_deg = {{{{x, y}, {x + w, y}, {x + w, y + h}, {x, y + h}}, {}}};
+    area.attributes = std::move(attributes);
+    return area;
+}
+
+Candidates four_fields() {
+    return {{field("A", 0.0), field("B", 0.02), field("C", 0.04), field("D", 0.06)}, {}, false, {}};
+}
+
+/// Three fields pooled: standing yields 1 bu/ac more, a next field lies within 3 bu/ac of that.
+Comparison comparison() {
+    Comparison out;
+    FarmContrast farm;
+    farm.method = "standing";
+    farm.baseline = "swathed";
+    farm.evidence = "replicated-randomised";
+    farm.gain_t_ha = t_ha(1.0);
+    farm.se_t_ha = farm.u_total_t_ha = t_ha(0.5);
+    farm.df = farm.df_total = 2.0;
+    farm.tau_t_ha = t_ha(0.4);
+    farm.u_shared_t_ha = t_ha(0.1);
+    farm.prediction95_t_ha = Interval{t_ha(-2.0), t_ha(4.0)};
+    farm.fields = 3;
+    out.farm = {farm};
+    return out;
+}
+
+/// Standing nets `net` dollars an acre at the farm's gain, at 12 dollars a bushel.
+MoneyResult money(double net_dollars_ac) {
+    MoneyResult out;
+    out.currency = "CAD";
+    NetDifference row;
+    row.method = "standing";
+    row.baseline = "swathed";
+    row.evidence = "replicated-randomised";
+    row.gain_t_ha = t_ha(1.0);
+    const double ha_per_acre = m2_per_acre / m2_per_hectare;
+    row.worth_cents_t = 1200.0 / ha_per_acre / t_ha(1.0);
+    row.net_cents_ha = net_dollars_ac * 100.0 / ha_per_acre;
+    row.u_cents_ha = *row.worth_cents_t * t_ha(0.5);
+    row.break_even_t_ha = t_ha(1.0 - net_dollars_ac / 12.0);
+    out.farm = {row};
+    return out;
+}
+
+Choice choose(const Season& s, const Candidates& candidates, const std::optional<MoneyResult>& m) {
+    return choose_fields(s, {}, {}, {}, comparison(), m, candidates);
+}
+
+TEST(Choose, ForetellsFromThePredictionInterval) {
+    const Choice out = choose(season(), four_fields(), money(5.0));
+    ASSERT_EQ(out.fields.size(), 4U);
+    const Outlook& outlook = out.fields[0].outlooks.at(0);
+    EXPECT_NEAR((*outlook.prediction95_t_ha)[0], t_ha(-2.0), 1e-9);
+    EXPECT_NEAR((*outlook.prediction95_t_ha)[1], t_ha(4.0), 1e-9);
+    // $5 expected; 12 dollars times 3 bushels / 4.3027 of spread, 2 degrees of freedom.
+    EXPECT_NEAR(*outlook.p_pays, planning::chance_above_zero(5.0, 12.0 * 3.0 / 4.302653, 2.0), 1e-5);
+    EXPECT_NEAR(out.fields[0].area_ha, 41.8, 0.8); // 0.0116 x 0.0058 degrees at 60 north
+}
+
+TEST(Choose, KeepsTheShares) {
+    Season s = season();
+    s.next_year->methods = {{"standing", 0.33, 0.50, {}, {}, "", 0}};
+    for (const double net : {30.0, -30.0}) {
+        const Choice out = choose(s, four_fields(), money(net));
+        EXPECT_NEAR(out.shares[1].share, 0.5, 0.01); // two of four, whichever way the money points
+        EXPECT_NEAR(out.shares[0].share + out.shares[1].share, 1.0, 1e-12);
+    }
+}
+
+TEST(Choose, GoesWhereTheMoneyIsWithoutLimits) {
+    EXPECT_NEAR(choose(season(), four_fields(), money(8.0)).shares[1].share, 1.0, 1e-12);
+    EXPECT_NEAR(choose(season(), four_fields(), money(-8.0)).shares[1].share, 0.0, 1e-12);
+}
+
+TEST(Choose, DislikeOfLossCanTurnIt) {
+    Season s = season();
+    s.next_year->risk = 5.0;
+    EXPECT_NEAR(choose(s, four_fields(), money(1.0)).shares[1].share, 0.0, 1e-12);
+    s.next_year->risk = 0.0;
+    EXPECT_NEAR(choose(s, four_fields(), money(1.0)).shares[1].share, 1.0, 1e-12);
+}
+
+TEST(Choose, PutsNotedFieldsWhereTheNotesPoint) {
+    Season s = season();
+    s.next_year->methods = {{"standing", 0.0, 0.75, {}, {}, "", 0}};
+    s.next_year->notes = {{"uneven", "swathed", "uneven ripening", {}}};
+    s.next_year->note_cents_m2 = 200.0 / m2_per_acre;
+    Candidates candidates = four_fields();
+    candidates.areas[2].attributes["uneven"] = "yes";
+    const Choice out = choose(s, candidates, money(10.0));
+    EXPECT_EQ(out.fields[2].method, "swathed");
+    EXPECT_THAT(out.fields[2].notes, Contains(HasSubstr("uneven ripening speaks for swathed")));
+    EXPECT_EQ(out.fields[0].method, "standing");
+}
+
+TEST(Choose, FixedFieldsStayAndOtherCropsAreLeftOut) {
+    Season s = season();
+    s.next_year->fixed_column = "must";
+    s.next_year->crop_column = "crop";
+    Candidates candidates = four_fields();
+    for (RawArea& area : candidates.areas)
+        area.attributes["crop"] = "Canola";
+    candidates.areas[0].attributes["must"] = "swathed";
+    candidates.areas[3].attributes["crop"] = "wheat";
+    const Choice out = choose(s, candidates, money(10.0));
+    ASSERT_EQ(out.fields.size(), 3U);
+    EXPECT_EQ(out.fields[0].method, "swathed");
+    EXPECT_EQ(out.fields[1].method, "standing");
+    EXPECT_THAT(out.skipped, Contains("D: wheat"));
+}
+
+TEST(Choose, KeepsTheDaysOfTheMachines) {
+    Season s = season();
+    // 41.8 ha each; the combine does 20 ha of standing a day and 60 ha of swaths: four fields standing take 8.4 days.
+    s.next_year->harvest_days = 6;
+    s.next_year->methods = {{"standing", 0.0, 1.0, {}, 200000.0, "", 0}, {"swathed", 0.0, 1.0, {}, 600000.0, "", 0}};
+    const Choice out = choose(s, four_fields(), money(20.0));
+    const double days = out.shares[1].area_ha / 20.0 + out.shares[0].area_ha / 60.0;
+    EXPECT_LE(days, 6.0 + 1e-6);
+    EXPECT_GT(out.shares[1].share, 0.2);
+    s.next_year->harvest_days = 1;
+    EXPECT_THROW(static_cast<void>(choose(s, four_fields(), money(20.0))), InputError);
+}
+
+TEST(Choose, SaysDaysInTheOrderFieldsRipen) {
+    Season s = season();
+    s.next_year->harvest_days = 30;
+    s.next_year->methods = {{"standing", 0.0, 1.0, {}, 200000.0, "ripe", 0}};
+    Candidates candidates = four_fields();
+    const char* days[] = {"2026-09-10", "2026-09-01", "2026-09-05", "2026-09-02"};
+    for (std::size_t i = 0; i < 4; ++i)
+        candidates.areas[i].attributes["ripe"] = days[i];
+    const Choice out = choose(s, candidates, money(20.0));
+    EXPECT_EQ(out.fields[1].combine_from, "2026-09-01");
+    EXPECT_EQ(out.fields[3].combine_from, "2026-09-03"); // B takes 2.1 days
+    EXPECT_EQ(out.fields[0].combine_from, "2026-09-10");
+}
+
+TEST(Choose, RefusesWhatCannotBe) {
+    Season s = season();
+    Candidates none = four_fields();
+    s.next_year->crop_column = "crop";
+    for (RawArea& area : none.areas)
+        area.attributes["crop"] = "wheat";
+    EXPECT_THROW(static_cast<void>(choose(s, none, money(5.0))), InputError);
+    Season narrow = season();
+    narrow.next_year->methods = {{"standing", 0.30, 0.45, {}, {}, "", 0}}; // four alike fields: 25 or 50 %
+    EXPECT_THROW(static_cast<void>(choose(narrow, four_fields(), money(5.0))), InputError);
+    Season fixed = season();
+    fixed.next_year->fixed_column = "must";
+    Candidates wrong = four_fields();
+    wrong.areas[0].attributes["must"] = "windrowed";
+    EXPECT_THROW(static_cast<void>(choose(fixed, wrong, money(5.0))), InputError);
+}
+
+TEST(Choose, WithoutPricesOrTrialsSaysSoAndForetellsNothing) {
+    const Choice out = choose(season(), four_fields(), std::nullopt);
+    EXPECT_THAT(out.gaps, Contains(HasSubstr("[money] is missing")));
+    EXPECT_FALSE(out.fields[0].outlooks[0].p_pays);
+    const Choice blind = choose_fields(season(), {}, {}, {}, Comparison{}, money(5.0), four_fields());
+    EXPECT_FALSE(blind.fields[0].outlooks[0].prediction95_t_ha);
+    EXPECT_THAT(blind.fields[0].reasons, Contains(HasSubstr("no replicated trial")));
+    EXPECT_FALSE(blind.plan_value_cents);
+}
+
+} // namespace
+} // namespace quartercut

@@ -32,6 +32,10 @@ struct JobOptions {
 /// \throws WriteError  the folder is not ours or cannot be written
 Results compare_season(const std::filesystem::path& season_file, const JobOptions& options);
 
+/// Draws report.html again from the results folder of an earlier `compare_season`, computing nothing. Returns its path.
+/// \throws InputError, WriteError
+std::filesystem::path draw_report_again(const std::filesystem::path& folder);
+
 /// Cuts the fields into zones and writes these, comparing nothing: zones.csv, inputs.json and the maps.
 /// \param with_records  false: before the harvest, by boundaries, method areas and strata alone
 /// \throws InputError, DataError, WriteError

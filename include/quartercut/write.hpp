@@ -45,6 +45,14 @@ private:
 /// inputs.json: every input with size, sha-256, rows read, and the settings in force.
 [[nodiscard]] std::string inputs_json(const Results& results);
 
+/// report-data.cbor: what the page is drawn from, as CBOR (RFC 8949).
+[[nodiscard]] std::string report_data(const Results& results);
+/// The results as far as the page needs them, from the folder of an earlier run; of the records only those left out have
+/// a place. \throws InputError  no such file, damaged, or of another version
+[[nodiscard]] Results read_report_data(const std::filesystem::path& folder);
+/// Puts one file of an earlier run's folder anew, whole or not at all. \throws WriteError
+void replace_result(const std::filesystem::path& folder, const std::string& name, const std::string& text);
+
 /// zones.csv: one row a zone, its area on the plane and on the ellipsoid, mapped and harvested.
 [[nodiscard]] std::string zones_csv(const Results& results);
 /// The same as JSON, schema quartercut.zones/1.

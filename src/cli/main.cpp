@@ -67,6 +67,7 @@ int run(int argc, char** argv) {
     add_common_options(app, common);
     setup_check(app, common, action);
     setup_compare(app, common, action);
+    setup_report(app, common, action);
     setup_choose(app, common, action);
     setup_layout(app, common, action);
     setup_demo(app, common, action);

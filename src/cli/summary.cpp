@@ -72,9 +72,9 @@ std::string contrasts_table(const Results& results) {
                                in_report_units(season, c.raw_gain_t_ha, true), finding_word(c.finding), c.unit_n,
                                c.unit_what);
     for (const FarmContrast& c : results.comparison.farm)
-        out += fmt::format("  {:<24} {:<14} {:>8} {:>18} {:>12} {:<14} {} fields, {}\n", "farm", c.method,
+        out += fmt::format("  {:<24} {:<14} {:>8} {:>18} {:>12} {:<14} {} {}, {}\n", "farm", c.method,
                            in_report_units(season, c.gain_t_ha, true), interval_words(season, c.ci95_total_t_ha), "-",
-                           finding_word(c.finding), c.fields, c.evidence);
+                           finding_word(c.finding), c.fields, c.fields == 1 ? "field" : "fields", c.evidence);
     return out;
 }
 
@@ -107,9 +107,12 @@ std::string removals_table(const Results& results) {
 }
 
 std::string warnings_text(const Results& results) {
-    std::string out;
+    Issues warnings;
     for (const Issue& issue : all_issues(results))
-        if (issue.severity != Severity::note) out += "  " + issue_line(issue) + "\n";
+        if (issue.severity != Severity::note) warnings.push_back(issue);
+    std::string out;
+    for (const std::string& line : remark_lines(warnings))
+        out += "  " + line + "\n";
     return out.empty() ? out : "\n" + bold("To know") + "\n" + out;
 }
 

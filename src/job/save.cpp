@@ -20,9 +20,16 @@ Results compare_season(const std::filesystem::path& season_file, const JobOption
     folder.write_text("comparison.csv", comparison_csv(results));
     folder.write_text("inputs.json", inputs_json(results));
     folder.write_text("report.html", report_html(results));
+    folder.write_text("report-data.cbor", report_data(results));
     write_layers(results, folder.building(), options.formats);
     folder.commit();
     return results;
+}
+
+std::filesystem::path draw_report_again(const std::filesystem::path& folder) {
+    const Results results = read_report_data(folder);
+    replace_result(folder, "report.html", report_html(results));
+    return folder / "report.html";
 }
 
 } // namespace quartercut

@@ -50,7 +50,7 @@ std::optional<std::set<std::string>> listed_files(const fs::path& folder) {
 bool is_side_file(const std::string& name, const std::set<std::string>& ours) {
     if (name == ".DS_Store" || name == "Thumbs.db" || name == "desktop.ini" || name.rfind(".~lock.", 0) == 0)
         return true;
-    static const std::set<std::string> endings = {"-wal", "-shm", "-journal", ".aux.xml", ".ovr", ".qix"};
+    static const std::set<std::string> endings = {"-new", "-wal", "-shm", "-journal", ".aux.xml", ".ovr", ".qix"};
     return std::any_of(ours.begin(), ours.end(), [&](const std::string& mine) {
         return name.rfind(mine, 0) == 0 && endings.count(name.substr(mine.size())) > 0;
     });

@@ -1,0 +1,141 @@
+// SPDX-License-Identifier: MIT
+// The page drawn again from a results folder is the same page, byte for byte; a damaged file ends in words.
+#include "quartercut/error.hpp"
+#include "quartercut/report.hpp"
+#include "quartercut/write.hpp"
+#include "support/sample_results.hpp"
+
+#include <gmock/gmock.h>
+#include <nlohmann/json.hpp>
+
+#include <filesystem>
+#include <fstream>
+
+namespace quartercut {
+namespace {
+
+namespace fs = std::filesystem;
+using ::testing::HasSubstr;
+using ::testing::ThrowsMessage;
+
+constexpr const char* season_text = R"(title = "Invented farm, canola"
+year = 2025
+crop = "canola"
+baseline = "swathed"
+[fields]
+file = "fields.gpkg"
+[points]
+files = ["yield/*.csv"]
+[methods]
+file = "fields.gpkg"
+column = "method"
+[[method]]
+name = "swathed"
+label = "Swathed, then picked up"
+cut_width = "35 ft"
+[[method]]
+name = "standing"
+label = "Cut standing"
+cut_width = "40 ft"
+)";
+
+// The hand-made season with a season file that can be read again, as after a real run.
+Results sample_run() {
+    Results results = sample::results();
+    results.season = parse_season(season_text, "season.toml");
+    results.comparison.fields[0].contrasts[0].looks = 2;
+    results.comparison.farm[0].fields = 2;
+    results.comparison.farm[0].prediction95_t_ha = Interval{-0.1, 0.3};
+    return results;
+}
+
+class Folder {
+public:
+    explicit Folder(const std::string& bytes)
+        : path_(fs::temp_directory_path() /
+                (std::string("quartercut_") + ::testing::UnitTest::GetInstance()->current_test_info()->name())) {
+        fs::remove_all(path_);
+        fs::create_directories(path_);
+        if (!bytes.empty()) std::ofstream(path_ / "report-data.cbor", std::ios::binary) << bytes;
+    }
+    ~Folder() { fs::remove_all(path_); }
+    Folder(const Folder&) = delete;
+    Folder& operator=(const Folder&) = delete;
+    [[nodiscard]] const fs::path& path() const { return path_; }
+
+private:
+    fs::path path_;
+};
+
+// The farthest check there is: whatever a section draws must have come back, to the last bit.
+TEST(ReportData, ThePageDrawnAgainIsTheSamePage) {
+    const Results results = sample_run();
+    const Folder folder(report_data(results));
+    EXPECT_EQ(report_html(read_report_data(folder.path())), report_html(results));
+}
+
+TEST(ReportData, SentencesComeBackToo) {
+    const Results results = sample_run();
+    const Folder folder(report_data(results));
+    EXPECT_EQ(answer_sentences(read_report_data(folder.path())), answer_sentences(results));
+}
+
+TEST(ReportData, LocalMetresStayLocal) {
+    Results results = sample_run();
+    for (auto& field : results.standardised.fields)
+        field.frame = Frame();
+    const Folder folder(report_data(results));
+    const Results again = read_report_data(folder.path());
+    EXPECT_TRUE(again.standardised.fields[0].frame.is_local());
+    EXPECT_EQ(report_html(again), report_html(results));
+}
+
+TEST(ReportData, WithoutTheFileItSaysWhatToDo) {
+    const Folder folder("");
+    EXPECT_THAT([&] { (void)read_report_data(folder.path()); },
+                ThrowsMessage<InputError>(HasSubstr("run 'quartercut compare' again")));
+}
+
+TEST(ReportData, CutShortAnywhereItEndsInWords) {
+    const std::string bytes = report_data(sample_run());
+    for (const double share : {0.001, 0.1, 0.5, 0.9, 0.9999}) {
+        const Folder folder(bytes.substr(0, static_cast<std::size_t>(share * static_cast<double>(bytes.size()))));
+        EXPECT_THROW((void)read_report_data(folder.path()), InputError) << share;
+    }
+}
+
+std::string changed(const std::string& pointer, const nlohmann::json& value) {
+    auto tree = nlohmann::json::from_cbor(report_data(sample_run()));
+    tree[nlohmann::json::json_pointer(pointer)] = value;
+    std::string bytes;
+    nlohmann::json::to_cbor(tree, bytes);
+    return bytes;
+}
+
+TEST(ReportData, NumbersThatPointNowhereAreRefused) {
+    for (const auto& [pointer, value] :
+         std::vector<std::pair<std::string, nlohmann::json>>{{"/schema", "quartercut.report-data/2"},
+                                                             {"/fields/0/zones/0/method", 7},
+                                                             {"/fields/0/segments/zone/0", 99},
+                                                             {"/fields/0/segments/x_m", nlohmann::json::array({1.0})},
+                                                             {"/fields/0/records/removal/0", 99},
+                                                             {"/fields/0/records/x_m", nlohmann::json::array()},
+                                                             {"/fields/0/records/kept", 99000000000},
+                                                             {"/comparison/fields", nlohmann::json::array()},
+                                                             {"/season_text", "crop = 3"}}) {
+        const Folder folder(changed(pointer, value));
+        EXPECT_THROW((void)read_report_data(folder.path()), InputError) << pointer;
+    }
+}
+
+TEST(ReplaceResult, PutsTheFileAnewAndLeavesNothingBeside) {
+    const Folder folder("data");
+    std::ofstream(folder.path() / "report.html") << "old";
+    replace_result(folder.path(), "report.html", "new");
+    std::ifstream in(folder.path() / "report.html");
+    EXPECT_EQ(std::string((std::istreambuf_iterator<char>(in)), {}), "new");
+    EXPECT_EQ(std::distance(fs::directory_iterator(folder.path()), fs::directory_iterator()), 2);
+}
+
+} // namespace
+} // namespace quartercut

@@ -5,6 +5,7 @@
 #include "base/text.hpp"
 #include "read/cells.hpp"
 #include "read/gdal_access.hpp"
+#include "read/task_data.hpp"
 
 #include <limits>
 
@@ -16,6 +17,7 @@ constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
 } // namespace
 
 std::unique_ptr<RecordSource> open_records(const FoundFile& file, const std::string& layer) {
+    if (is_task_data(file)) return task_records(file);
     return is_text_table(file) ? text_records(file) : layer_records(file, layer);
 }
 

@@ -58,6 +58,8 @@ public:
     [[nodiscard]] virtual Loaded load(const std::vector<Wanted>& wanted) = 0;
     /// Do rows come in the order they were recorded?
     [[nodiscard]] virtual bool keeps_order() const { return true; }
+    /// Files that were read besides the one that was named.
+    [[nodiscard]] virtual std::vector<FoundFile> more_files() const { return {}; }
     /// Remarks made while opening.
     [[nodiscard]] virtual Issues issues() const { return {}; }
 

@@ -357,6 +357,8 @@ void add_files(const Context& context, const std::string& pattern, std::vector<F
 
 void read_one(Context& context, const FoundFile& file, RecordSource& source, const std::vector<std::string>& names) {
     const std::size_t input = add_input(context, file, "points");
+    for (const FoundFile& more : source.more_files())
+        (void)add_input(context, more, "points");
     RecordsRead read = records_of(context, source, names);
     read.records.input = input;
     context.raw.inputs[input].layer = source.layer();

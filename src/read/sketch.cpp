@@ -7,6 +7,7 @@
 #include "read/cells.hpp"
 #include "read/gdal_access.hpp"
 #include "read/recognise.hpp"
+#include "read/task_data.hpp"
 #include "read/text_table.hpp"
 #include "read/times.hpp"
 
@@ -108,7 +109,13 @@ std::vector<LayerSketch> sketch_file(const std::filesystem::path& path) {
     const FoundFile file{path.filename().string(), path};
     std::vector<LayerSketch> out;
     try {
-        if (is_text_table(file)) {
+        if (is_task_data(file)) {
+            LayerSketch sketch;
+            sketch.kind = LayerSketch::Kind::points;
+            sketch.crs = "WGS 84";
+            sketch_columns(sketch, *task_records(file));
+            out.push_back(std::move(sketch));
+        } else if (is_text_table(file)) {
             out.push_back(sketch_table(file));
         } else {
             for (const LayerFacts& facts : layers_of(file))

@@ -144,6 +144,7 @@ void add_replicated(const FieldContext& field, const std::vector<Replicated>& re
 void add_splits(const FieldContext& field, const std::vector<MethodPair>& splits, FieldComparison& out) {
     if (splits.empty()) return;
     SpatialAnswer answer = split_answer(field, splits, out.issues);
+    out.spatial = model_of(answer);
     answer.estimates.resize(splits.size()); // empty where no model could be fitted
     report_fit(field, answer, out.issues);
     for (std::size_t i = 0; i < splits.size(); ++i) {

@@ -69,6 +69,17 @@ bool varies(const Cells& cells) {
     return rest > 1e-9 * cells.yield_t_ha.norm();
 }
 
+/// A re-run: the form is known and its parameters are near.
+std::optional<SpatialFit> fit_again(const Cells& cells, const SpatialModel& begin) {
+    const SpatialForm form{begin.spherical ? Correlation::spherical : Correlation::exponential, begin.anisotropic, true,
+                           true};
+    SpatialFitOptions options;
+    options.start = SpatialParameters{begin.sill, begin.range_m, begin.nugget, begin.pass, begin.across_ratio};
+    options.max_evaluations = 20;
+    options.tolerance = 1e-2;
+    return fit_spatial(cells, form, options);
+}
+
 /// Chooses the form on coarse cells and refines its parameters on the fine ones.
 std::optional<SpatialFit> fit_field(const SegmentSet& segments, SpatialAnswer& answer, bool trends) {
     CellSet coarse = make_cells(segments, coarse_cells);
@@ -148,7 +159,8 @@ SpatialAnswer spatial_answer(const SegmentSet& segments, const SpatialRequest& r
         answer.trends_dropped = true;
         answer.set.cells.x = design(answer.set, answer.methods, false);
     }
-    if (varies(answer.set.cells)) answer.fit = fit_field(segments, answer, trends);
+    if (varies(answer.set.cells))
+        answer.fit = request.begin ? fit_again(answer.set.cells, *request.begin) : fit_field(segments, answer, trends);
     if (!answer.fit) {
         answer.trouble = "the segments of a method do not vary, or too few of them are left for a spatial model";
         return answer;

@@ -15,6 +15,7 @@ struct SpatialRequest {
     bool boundary = false;                      ///< also the contrast along the border
     std::vector<std::pair<int, int>> contrasts; ///< (method, baseline) codes
     std::size_t most_cells = 600;
+    std::optional<SpatialModel> begin; ///< form and start of a re-run; nothing is chosen then
 };
 
 struct SpatialAnswer {

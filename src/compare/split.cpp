@@ -61,6 +61,15 @@ double distance_apart(const FieldContext& field, const std::pair<int, int>& pair
     return side > 0.0 ? std::sqrt(nearest2) / side : 0.0;
 }
 
+constexpr std::size_t rerun_cells = 300;
+
+std::optional<SpatialModel> model_to_begin_at(const FieldContext& field) {
+    if (field.options.begin_at == nullptr) return std::nullopt;
+    for (const FieldComparison& known : field.options.begin_at->fields)
+        if (known.name == field.view.standard.name) return known.spatial;
+    return std::nullopt;
+}
+
 constexpr double apart_from = 2.5; // neighbours lie one side apart; judgement
 
 void report_apart(const FieldContext& field, const std::vector<std::pair<int, int>>& pairs, Issues& issues) {
@@ -88,7 +97,21 @@ SpatialAnswer split_answer(const FieldContext& field, const std::vector<std::pai
     request.trends = true;
     request.boundary = true;
     request.contrasts = pairs;
+    request.begin = model_to_begin_at(field);
+    if (request.begin) request.most_cells = rerun_cells;
     return spatial_answer(set, request);
+}
+
+std::optional<SpatialModel> model_of(const SpatialAnswer& answer) {
+    if (!answer.fit) return std::nullopt;
+    const SpatialParameters& at = answer.fit->at;
+    return SpatialModel{answer.fit->form.correlation == Correlation::spherical,
+                        answer.fit->form.anisotropic,
+                        at.sill,
+                        at.range_m,
+                        at.nugget,
+                        at.pass,
+                        at.across_ratio};
 }
 
 SpatialAnswer sensitivity_answer(const FieldContext& field, const std::vector<std::pair<int, int>>& pairs) {

@@ -12,6 +12,9 @@ namespace quartercut::contrast {
 [[nodiscard]] SpatialAnswer split_answer(const FieldContext& field, const std::vector<std::pair<int, int>>& pairs,
                                          Issues& issues);
 
+/// The model behind an answer, for re-runs to begin at.
+[[nodiscard]] std::optional<SpatialModel> model_of(const SpatialAnswer& answer);
+
 /// Takes the estimate with the widest interval as the one quoted; the others go to `also`.
 void quote_widest(const FieldContext& field, const SpatialAnswer& answer, std::size_t which, Contrast& contrast,
                   Issues& issues);

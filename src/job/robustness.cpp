@@ -75,6 +75,7 @@ Comparison rerun(const Survey& survey, const Variant& variant, const JobOptions&
     CompareOptions comparing;
     comparing.sensitivity = false;
     comparing.jobs = options.jobs;
+    comparing.begin_at = &survey.results.comparison;
     if (survey.results.season.history) comparing.history = &survey.history;
     const Results& results = survey.results;
     Cleaned changed;

@@ -34,6 +34,20 @@ void split(benchmark::State& state) { run(state, {0, 1}, 0); }
 void strips_with_placebo(benchmark::State& state) { run(state, {0, 1, 1, 0, 0, 1, 1, 0, 0, 1, 1, 0}, 200); }
 void split_with_placebo(benchmark::State& state) { run(state, {0, 1}, 200); }
 
+/// One line of the robustness table of a split field, cleaning not counted.
+void split_again(benchmark::State& state) {
+    const Season season = two_method_season();
+    const Built field = build(quarter({0, 1}), season);
+    CompareOptions options;
+    options.jobs = 1;
+    const Comparison first = compare_farm(season, {field}, options);
+    options.sensitivity = false;
+    options.begin_at = &first;
+    for (auto _ : state)
+        benchmark::DoNotOptimize(compare_farm(season, {field}, options));
+}
+
+BENCHMARK(split_again)->Unit(benchmark::kMillisecond);
 BENCHMARK(strips)->Unit(benchmark::kMillisecond);
 BENCHMARK(split)->Unit(benchmark::kMillisecond);
 BENCHMARK(strips_with_placebo)->Unit(benchmark::kMillisecond);

@@ -278,6 +278,49 @@ TEST(Confounding, IsSaidInWords) {
     EXPECT_NEAR(result.fields[0].crossings[0].area_ha[0][0], 3 * 24.0 * 800.0 / 10000.0, 1e-9);
 }
 
+TEST(Confounding, KnowsDatesAndVarieties) {
+    const Season season = two_method_season();
+    std::vector<Built> farm;
+    for (int method = 0; method < 2; ++method) {
+        FieldPlan plan;
+        plan.name = method == 0 ? "west" : "east";
+        plan.strips = {method};
+        plan.passes_per_strip = 8;
+        plan.yield_t_ha = plain_yield(0.2);
+        farm.push_back(build(plan, season));
+        farm.back().standard.attributes["variety"] = method == 0 ? "early" : "late";
+    }
+    const Comparison varieties = compare_farm(season, farm);
+    ASSERT_EQ(varieties.crossings.size(), 1U);
+    EXPECT_EQ(varieties.crossings[0].what, "variety");
+    EXPECT_TRUE(has_issue(varieties.issues, "confounded"));
+    Built strips = build(six_strips(), season);
+    for (Segment& s : strips.zoned.segments)
+        s.time_s += strips.zoned.zones[static_cast<std::size_t>(s.zone)].method == 1 ? 14 * 86400.0 : 0.0;
+    const FieldComparison dates = compare_one(season, strips).fields[0];
+    EXPECT_TRUE(has_issue(dates.issues, "confounded"));
+    const auto& words = dates.contrasts.at(0).leaves_out;
+    EXPECT_TRUE(std::any_of(words.begin(), words.end(), [](const std::string& w) {
+        return w.find("never cut on the same day") != std::string::npos;
+    }));
+}
+
+TEST(Mixtures, GiveEachContrastItsOwnEvidence) {
+    // Two methods in pairs of strips, the third in one block at the side.
+    Season season = two_method_season();
+    season.methods.push_back({"desiccated", "Desiccated", {}});
+    FieldPlan plan = six_strips();
+    plan.strips = {0, 1, 1, 0, 0, 1, 2, 2, 2};
+    const FieldComparison field = compare_one(season, build(plan, season)).fields[0];
+    ASSERT_EQ(field.contrasts.size(), 2U);
+    EXPECT_EQ(field.evidence, Evidence::replicated_randomised);
+    EXPECT_EQ(field.contrasts[0].method, "standing");
+    EXPECT_EQ(field.contrasts[0].evidence, Evidence::replicated_randomised);
+    EXPECT_EQ(field.contrasts[1].method, "desiccated");
+    EXPECT_EQ(field.contrasts[1].evidence, Evidence::split);
+    EXPECT_NE(field.contrasts[1].finding, Finding::gain);
+}
+
 TEST(Edges, SegmentsAcrossTwoMethodsAreLeftOut) {
     const Season season = two_method_season();
     Built field = build(six_strips(), season);

@@ -342,6 +342,24 @@ TEST(Compare, ReRunsTakeThePlaceOfTheStatedTimingError) {
     EXPECT_EQ(c.budget.size(), lines + 1);
 }
 
+TEST(Compare, ARerunThatBeginsAtTheModelFoundMovesLittle) {
+    // Judgement of the plan: a coarser set of cells may move the gain by a tenth of its error.
+    const Season season = two_method_season();
+    FieldPlan plan = split(0.2);
+    plan.passes_per_strip = 20;
+    plan.segments = 24;
+    const Built field = build(plan, season);
+    const Comparison first = compare_farm(season, {field});
+    ASSERT_TRUE(first.fields[0].spatial.has_value());
+    CompareOptions options;
+    options.sensitivity = false;
+    options.begin_at = &first;
+    const Contrast a = only_contrast(first);
+    const Contrast b = only_contrast(compare_farm(season, {field}, options));
+    EXPECT_NEAR(*a.gain_t_ha, *b.gain_t_ha, 0.1 * *a.se_t_ha);
+    EXPECT_NEAR(*a.se_t_ha, *b.se_t_ha, 0.1 * *a.se_t_ha);
+}
+
 TEST(Compare, PlaceboLayoutsOfUntreatedLandFindLittle) {
     const Season season = two_method_season();
     CompareOptions options;

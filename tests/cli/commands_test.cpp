@@ -14,7 +14,7 @@ using testing::HasSubstr;
 
 TEST(Commands, HelpTeachesAndExitsWithZero) {
     const SeasonFolder folder(TextFiles{});
-    for (const std::string command : {"--help", "compare --help", "check --help", "demo --help"}) {
+    for (const std::string command : {"--help", "compare --help", "check --help", "demo --help", "start --help"}) {
         const Ran ran = folder.run(command);
         EXPECT_EQ(ran.exit_code, 0) << command;
         EXPECT_THAT(ran.out, HasSubstr("quartercut")) << command;

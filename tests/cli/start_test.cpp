@@ -1,0 +1,107 @@
+// SPDX-License-Identifier: MIT
+// `start`: a folder nobody has described becomes a draft that `check` accepts once its questions are answered.
+#include "text_season.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
+
+#include <fstream>
+
+namespace quartercut::test {
+namespace {
+
+using testing::AllOf;
+using testing::HasSubstr;
+using testing::Not;
+
+TextFiles undescribed() {
+    TextFiles files = text_season();
+    files.erase("season.toml");
+    files["tickets.csv"] = "field,method,net_kg,moisture_pct,dockage_pct\nHome,swathed,6500,8.1,1.5\n";
+    files["letter.txt"] = "Dear neighbour\nit rained\n";
+    return files;
+}
+
+/// Takes the # from the line below the question about the crop.
+void answer_crop(const SeasonFolder& folder) {
+    std::string text = folder.text("season.toml");
+    replace_once(text, "# crop     = \"canola\"", "crop     = \"canola\"");
+    std::ofstream(folder.path() / "season.toml") << text;
+}
+
+TEST(Start, RecognisesWhatLiesInAFolderAndSaysWhy) {
+    const SeasonFolder folder(undescribed());
+    const Ran ran = folder.run("start .");
+    EXPECT_EQ(ran.exit_code, 0) << ran.err;
+    for (const char* words : {"boundaries    fields.geojson", "method areas  methods.geojson",
+                              "records       points.csv", "tickets       tickets.csv", "unknown       letter.txt",
+                              "'flow_kg_s': its name holds 'flow' (10 points) and the unit kg/s", "1 question"})
+        EXPECT_THAT(ran.out, HasSubstr(words));
+    EXPECT_EQ(folder.left_behind(), "season.toml ");
+}
+
+TEST(Start, WritesADraftThatStopsAtItsQuestionAndIsAcceptedOnceItIsAnswered) {
+    TextFiles files = undescribed();
+    files.erase("tickets.csv"); // one load of a field cannot hold what these two strips yielded
+    const SeasonFolder folder(files);
+    ASSERT_EQ(folder.run("start .").exit_code, 0);
+    EXPECT_THAT(folder.text("season.toml"), AllOf(HasSubstr("# QUESTION: which crop is it?"),
+                                                  HasSubstr("baseline = \"swathed\""), HasSubstr("column = \"method\""),
+                                                  HasSubstr("flow = { column = \"flow_kg_s\", unit = \"kg/s\" }")));
+    const Ran open = folder.run("check season.toml");
+    EXPECT_EQ(open.exit_code, 1);
+    EXPECT_THAT(open.err, HasSubstr("\"crop\" is missing"));
+    answer_crop(folder);
+    const Ran answered = folder.run("check season.toml");
+    EXPECT_EQ(answered.exit_code, 0) << answered.err << folder.text("season.toml");
+}
+
+TEST(Start, AsksNothingWhereTheFilesSayAll) {
+    TextFiles files = undescribed();
+    files.erase("tickets.csv");
+    replace_once(files["fields.geojson"], "\"name\":\"Home\"", "\"name\":\"Home\",\"crop\":\"canola\"");
+    const SeasonFolder folder(files);
+    const Ran ran = folder.run("start . --json");
+    EXPECT_EQ(ran.exit_code, 0) << ran.err;
+    const auto json = nlohmann::json::parse(ran.out);
+    EXPECT_EQ(json.at("questions").size(), 0U) << json.at("questions");
+    EXPECT_THAT(folder.text("season.toml"), AllOf(Not(HasSubstr("QUESTION")), HasSubstr("year     = 2025")));
+    EXPECT_EQ(folder.run("check season.toml").exit_code, 0);
+}
+
+TEST(Start, AsksForUnitsWidthsAndDockageThatNobodySays) {
+    TextFiles files = undescribed();
+    replace_once(files["points.csv"], "flow_kg_s", "flow");
+    replace_once(files["points.csv"], "width_m", "remark");
+    files["tickets.csv"] = "field,method,net_kg,moisture_pct\nHome,swathed,6500,8.1\n";
+    const SeasonFolder folder(files);
+    ASSERT_EQ(folder.run("start . --quiet").exit_code, 0);
+    EXPECT_THAT(folder.text("season.toml"),
+                AllOf(HasSubstr("# QUESTION: in which unit is the column 'flow' (flow)?\n# flow = { column = \"flow\", "
+                                "unit = \"...\" }"),
+                      HasSubstr("how wide was \"swathed\" cut"),
+                      HasSubstr("# QUESTION: is dockage still in the masses?"), HasSubstr("5 questions are open")));
+}
+
+TEST(Start, NeverOverwritesASeasonFile) {
+    TextFiles files = undescribed();
+    files["season.toml"] = "mine";
+    const SeasonFolder folder(files);
+    const Ran ran = folder.run("start .");
+    EXPECT_EQ(ran.exit_code, 74);
+    EXPECT_THAT(ran.err, HasSubstr("never overwritten"));
+    EXPECT_EQ(folder.text("season.toml"), "mine");
+}
+
+TEST(Start, SaysWhenThereIsNothing) {
+    const SeasonFolder folder(TextFiles{{"letter.txt", "Dear neighbour\n"}});
+    for (const char* command : {"start .", "start nowhere", "start letter.txt"}) {
+        const Ran ran = folder.run(command);
+        EXPECT_EQ(ran.exit_code, 1) << command << ran.out;
+        EXPECT_EQ(folder.left_behind(), "") << command;
+    }
+}
+
+} // namespace
+} // namespace quartercut::test

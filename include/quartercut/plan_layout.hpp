@@ -54,6 +54,8 @@ struct TrialWish {
     double u_instruments_t_ha = 0.0; ///< errors strips do not average: calibration, moisture ...
     double df_instruments = 50.0;
     int simulations = 4000;
+    YieldUnit units = YieldUnit::t_ha; ///< what the answer speaks
+    double bushel_lb = 50.0;
     double wanted_power = 0.8;
 };
 

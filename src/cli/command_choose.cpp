@@ -15,6 +15,16 @@ struct ChooseCommand {
     std::string season;
 };
 
+std::string trials_text(const Choice& choice) {
+    if (!choice.trials_value_cents) return "No set of trial fields was picked; see what is missing below.\n";
+    std::string names;
+    for (const CandidateField& field : choice.fields)
+        if (field.trial) names += (names.empty() ? "" : ", ") + field.name;
+    if (names.empty()) return "No trial is worth its cost: what it could teach would not change enough.\n";
+    return fmt::format("Trials in {}: worth about ${:.0f}, cost ${:.0f}.\n", names, *choice.trials_value_cents / 100.0,
+                       choice.trials_cost_cents.value_or(0.0) / 100.0);
+}
+
 std::string choice_text(const Choice& choice) {
     std::string out;
     for (const CandidateField& field : choice.fields) {
@@ -24,7 +34,7 @@ std::string choice_text(const Choice& choice) {
         for (const std::string& change : field.would_change)
             out += "  " + change + "\n";
     }
-    out += "\n";
+    out += "\n" + trials_text(choice);
     for (const MethodShare& share : choice.shares)
         out += fmt::format("{:<16} {:>8.1f} ha {:>5.1f} %\n", share.method, share.area_ha, 100.0 * share.share);
     for (const auto* list : {&choice.gaps, &choice.skipped, &choice.notes})

@@ -78,6 +78,19 @@ TrialLand land_of(const Work& work, std::size_t candidate, const std::optional<L
     return land;
 }
 
+const FarmView* view_of(const Work& work, const std::string& method) {
+    for (const FarmView& view : work.views)
+        if (view.method == method) return &view;
+    return nullptr;
+}
+
+/// The instruments' error a trial would have of its own: what all trials of a year share is counted once, not here.
+double own_instruments_t_ha(const Work& work, const TrialWish& wish) {
+    const FarmView* view = view_of(work, wish.method);
+    const double shared = view != nullptr && view->farm != nullptr ? view->farm->u_shared_t_ha.value_or(0.0) : 0.0;
+    return std::sqrt(std::max(0.0, wish.u_instruments_t_ha * wish.u_instruments_t_ha - shared * shared));
+}
+
 /// How precise a trial in each field would be; a field that cannot hold one says why.
 void judge_trials(const Work& work, Choice& out, bool local) {
     TrialWish wish;
@@ -101,18 +114,12 @@ void judge_trials(const Work& work, Choice& out, bool local) {
                 continue;
             }
             const DesignResult& design = layout.designs[static_cast<std::size_t>(at)];
-            field.trial_se_t_ha = design.se_t_ha;
+            field.trial_se_t_ha = std::hypot(design.se_t_ha, own_instruments_t_ha(work, wish));
             field.trial_precision_from = fmt::format("{} pairs, judged on {}", design.pairs, layout.simulated_on);
         } catch (const InputError& error) {
             field.trial_precision_from = error.what();
         }
     }
-}
-
-const FarmView* view_of(const Work& work, const std::string& method) {
-    for (const FarmView& view : work.views)
-        if (view.method == method) return &view;
-    return nullptr;
 }
 
 double total_ha(const Choice& choice) {

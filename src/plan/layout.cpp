@@ -20,6 +20,7 @@ namespace {
 constexpr double too_turned_deg = 15.0; // passes that cross the map's own carry their own pass effects
 constexpr int fewest_pairs = 4;         // four replicates are advised on farms; three leave 2 degrees of freedom
 constexpr std::size_t fewest_points = 100;
+constexpr double most_false_findings = 0.07; // 5 % are promised; a layout the land misleads more often is passed over
 
 struct Shape {
     int passes = 2, baseline_passes = 2;
@@ -199,6 +200,12 @@ std::vector<Candidate> candidates_of(Planner& planner, const std::vector<Shape>&
     return out;
 }
 
+std::string yield_words(const TrialWish& wish, double t_ha) {
+    const int decimals = wish.units == YieldUnit::t_ha ? 3 : wish.units == YieldUnit::bu_ac ? 1 : 0;
+    return fmt::format("{:.{}f} {}", from_t_ha(t_ha, wish.units, wish.bushel_lb), decimals,
+                       yield_unit_word(wish.units));
+}
+
 void say_answer(TrialLayout& out) {
     const TrialWish& wish = out.wish;
     if (out.best < 0) {
@@ -207,21 +214,20 @@ void say_answer(TrialLayout& out) {
     }
     const DesignResult& d = out.designs[static_cast<std::size_t>(out.chosen >= 0 ? out.chosen : out.best)];
     if (out.chosen < 0) {
-        out.answer =
-            fmt::format("No design of this field can show a difference of {:.3f} t/ha: the best, {} pairs, would "
-                        "find it in {:.0f} of 100 trials. What {} pairs can show is {:.3f} t/ha.",
-                        wish.difference_t_ha, d.pairs, 100.0 * d.power, d.pairs, d.detectable_t_ha);
+        out.answer = fmt::format("No design of this field can show a difference of {}: the best, {} pairs, would "
+                                 "find it in {:.0f} of 100 trials. What {} pairs can show is {}.",
+                                 yield_words(wish, wish.difference_t_ha), d.pairs, 100.0 * d.power, d.pairs,
+                                 yield_words(wish, d.detectable_t_ha));
         if (d.power_weighed >= wish.wanted_power)
             out.answer += fmt::format(" If every strip were weighed on one scale it would be {:.0f} of 100: write "
                                       "weighed = true when you mean to.",
                                       100.0 * d.power_weighed);
         return;
     }
-    out.answer =
-        fmt::format("{} pairs of strips, {} passes {} beside {} passes {}: a true difference of {:.3f} t/ha would "
-                    "be found in {:.0f} of 100 trials; where there is none, {:.1f} of 100 would find one.",
-                    d.pairs, d.passes, wish.method, d.baseline_passes, wish.baseline, wish.difference_t_ha,
-                    100.0 * d.power, 100.0 * d.false_finding);
+    out.answer = fmt::format("{} pairs of strips, {} passes {} beside {} passes {}: a true difference of {} would "
+                             "be found in {:.0f} of 100 trials; where there is none, {:.1f} of 100 would find one.",
+                             d.pairs, d.passes, wish.method, d.baseline_passes, wish.baseline,
+                             yield_words(wish, wish.difference_t_ha), 100.0 * d.power, 100.0 * d.false_finding);
 }
 
 } // namespace
@@ -246,7 +252,8 @@ TrialLayout lay_out_trial(const TrialLand& land, const TrialWish& wish) {
         if (!result.why_not.empty()) continue;
         const int at = static_cast<int>(i);
         if (out.best < 0 || result.power > out.designs[static_cast<std::size_t>(out.best)].power) out.best = at;
-        if (out.chosen < 0 && result.power >= wish.wanted_power) out.chosen = at;
+        const bool honest = result.false_finding <= most_false_findings;
+        if (out.chosen < 0 && honest && result.power >= wish.wanted_power) out.chosen = at;
     }
     if (out.chosen >= 0) {
         const Candidate& chosen = candidates[static_cast<std::size_t>(out.chosen)];

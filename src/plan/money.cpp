@@ -20,6 +20,17 @@ constexpr std::array<CostKind, 3> met_by_all{CostKind::combining, CostKind::dryi
 constexpr std::array<CostKind, 4> met_by_some{CostKind::swathing, CostKind::harvest_aid, CostKind::application,
                                               CostKind::ownership};
 
+/// The kind as a grower says it.
+std::string kind_words(CostKind kind) {
+    if (kind == CostKind::grade) return "A grade discount";
+    if (kind == CostKind::ownership) return "Owning a machine for one way only (a header, a swather)";
+    if (kind == CostKind::application) return "Applying a harvest aid";
+    std::string word = cost_kind_word(kind);
+    std::replace(word.begin(), word.end(), '-', ' ');
+    word[0] = static_cast<char>(word[0] - 'a' + 'A');
+    return word;
+}
+
 bool priced(const MoneyInput& money, CostKind kind, const std::string& method) {
     return std::any_of(money.costs.begin(), money.costs.end(), [&](const CostItem& item) {
         return item.kind == kind && (item.method.empty() || method.empty() || item.method == method);
@@ -36,11 +47,11 @@ std::vector<std::string> gaps_of(const Season& season) {
         for (const Method& method : season.methods)
             if (!priced(money, kind, method.name))
                 gaps.push_back(fmt::format("{} is not priced for {}; it is left out, not taken as nothing.",
-                                           cost_kind_word(kind), method.name));
+                                           kind_words(kind), method.name));
     for (const CostKind kind : met_by_some)
         if (!priced(money, kind, ""))
             gaps.push_back(fmt::format("{} is not priced for any method; if one of them has it, it is left out.",
-                                       cost_kind_word(kind)));
+                                       kind_words(kind)));
     const bool aid = std::any_of(money.costs.begin(), money.costs.end(), [](const CostItem& item) {
         return item.kind == CostKind::harvest_aid || item.kind == CostKind::application;
     });

@@ -118,6 +118,8 @@ TrialWish trial_wish(const Season& season, const Comparison& comparison, const s
     TrialWish wish;
     if (season.next_year) wish.choice = season.next_year->layout;
     wish.baseline = season.baseline;
+    wish.units = season.units;
+    wish.bushel_lb = season.bushel_lb;
     for (const Method& method : season.methods)
         if (wish.method.empty() && method.name != season.baseline) wish.method = method.name;
     if (wish.choice.methods.size() == 2) {

@@ -25,10 +25,11 @@ std::string points_of(const Ring& ring, const Box& box) {
     return text;
 }
 
-void write_map(Html& html, const TrialLayout& layout) {
+void write_map(Html& html, const TrialLayout& layout, const Season& season) {
     const Box box = bounding_box(layout.boundary_m);
     const auto figure = html.in("figure");
-    html.leaf("figcaption", "North is up. The numbers are the strips.");
+    html.leaf("figcaption", fmt::format("North is up. The numbers are the strips; blue: {}; orange: {}.",
+                                        label(season, layout.wish.method), label(season, layout.wish.baseline)));
     const auto svg = html.in("svg", {{"viewBox", fmt::format("-10 -10 {:.0f} {:.0f}", box.max_x - box.min_x + 20.0,
                                                              box.max_y - box.min_y + 20.0)},
                                      {"role", "img"},
@@ -46,9 +47,10 @@ void write_map(Html& html, const TrialLayout& layout) {
         for (const Polygon& part : strip.shape_m)
             html.empty("polygon", {{"points", points_of(part.shell, box)}, {"fill", colour}, {"stroke", "#333333"}});
         const Box place = bounding_box(strip.shape_m);
-        html.leaf("text", fmt::format("{}{}", strip.order, strip.method.substr(0, 2)),
+        html.leaf("text", std::to_string(strip.order),
                   {{"x", fmt::format("{:.0f}", 0.5 * (place.min_x + place.max_x) - box.min_x)},
                    {"y", fmt::format("{:.0f}", box.max_y - 0.5 * (place.min_y + place.max_y))},
+                   {"font-size", fmt::format("{:.0f}", (box.max_x - box.min_x) / 40.0)},
                    {"text-anchor", "middle"}});
     }
 }
@@ -94,7 +96,7 @@ Table designs_table(const TrialLayout& layout, const Season& season) {
 
 void write_cab(Html& html, const TrialLayout& layout, const Season& season) {
     if (layout.strips.empty()) return;
-    write_map(html, layout);
+    write_map(html, layout, season);
     write_table(html, strips_table(layout, season));
     html.leaf("h2", "In the cab");
     const TrialStrip& first = layout.strips.front();

@@ -87,7 +87,7 @@ void write_money(Html& html, const Telling& telling) {
                           money->currency == "$" ? "dollars" : money->currency),
               {{"class", "note"}});
     for (const NetDifference& net : money->farm)
-        html.leaf("p", net_sentence(telling, net), {{"class", "said"}});
+        html.leaf("p", capital(evidence_short(net.evidence)) + ": " + net_sentence(telling, net), {{"class", "said"}});
     if (money->farm.empty())
         for (const NetDifference& net : money->fields)
             html.leaf("p", net.field + ": " + net_sentence(telling, net));

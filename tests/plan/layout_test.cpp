@@ -56,6 +56,14 @@ TEST(StripCovariance, GivesThePublishedStandardError) {
     EXPECT_NEAR(std::sqrt(variance), 0.0236295, 2e-7);
 }
 
+// The same land cut in two halves: 0.0885227.
+TEST(StripCovariance, GivesTheStandardErrorOfASplitField) {
+    const LandModel model{0.06, 60.0, 0.03, 0.0, 600.0, 1};
+    const std::vector<double> c =
+        strip_covariance(model, {{0.0, {{0.0, 800.0}}}}, PairWidths{144.0, 144.0, 0.0, 0.0}, 12, 12);
+    EXPECT_NEAR(std::sqrt(c[0] + c[3] - 2.0 * c[1]), 0.0885227, 2e-7);
+}
+
 TEST(Layout, StripsLieInTheLandClearOfEdgesAndSloughs) {
     for (const double direction : {0.0, 90.0, 37.0}) {
         TrialWish w = wish();

@@ -1,0 +1,110 @@
+// SPDX-License-Identifier: MIT
+// Money, losses and weather beside a comparison; `choose`, `layout` and the counting sheet end to end on a small season.
+#include "text_season.hpp"
+
+#include <gmock/gmock.h>
+
+namespace quartercut::test {
+namespace {
+
+using testing::AllOf;
+using testing::HasSubstr;
+using testing::Not;
+
+const std::string money = "\n[money]\nas_of = \"2025-11-01\"\nsource = \"invented\"\nprice = \"12.20 $/bu\"\n"
+                          "price_uncertainty = \"0.50 $/bu\"\n"
+                          "[[money.cost]]\nkind = \"swathing\"\nmethod = \"swathed\"\namount = \"13 $/ac\"\n"
+                          "[[money.cost]]\nkind = \"harvest-aid\"\nmethod = \"standing\"\namount = \"22 $/ac\"\n";
+const std::string next_year =
+    "\n[next_year]\nrisk = \"20 %\"\nspread = \"1 bu/ac\"\ntrial_cost = \"10 $\"\n"
+    "[[next_year.method]]\nname = \"standing\"\nshare_high = \"100 %\"\n"
+    "[next_year.layout]\nheadland = \"10 m\"\nmin_length = \"100 m\"\ndirection = \"90 deg\"\nweighed = true\n"
+    "extra_time_per_strip = \"10 min\"\n";
+
+TextFiles with_tables(const std::string& tables) {
+    TextFiles files = text_season();
+    files["season.toml"] += tables;
+    return files;
+}
+
+TEST(Plan, MoneyLossesAndWeatherStandBesideTheComparison) {
+    TextFiles files = with_tables(money + "\n[loss_counts]\nfile = \"losses.csv\"\nsamples = \"samples.csv\"\n");
+    files["losses.csv"] = "method,place,when,seeds,tray_area_ft2,seed_weight_g_per_1000\n"
+                          "swathed,1,before,174,1,3\nswathed,2,before,174,1,3\n"
+                          "standing,1,before,348,1,3\nstanding,2,before,340,1,3\n";
+    files["samples.csv"] = "method,block,seed_weight_g\nswathed,1,3.0\nstanding,1,3.2\nswathed,2,3.1\nstanding,2,3.4\n";
+    const SeasonFolder folder(files);
+    const Ran ran = folder.run("compare season.toml");
+    ASSERT_EQ(ran.exit_code, 0) << ran.err;
+    const std::string json = folder.text("results/comparison.json");
+    EXPECT_THAT(json, AllOf(HasSubstr("\"break_even_t_ha\""), HasSubstr("\"tornado\""), HasSubstr("\"losses\""),
+                            HasSubstr("\"samples\""), HasSubstr("Combining is not priced for swathed")));
+    const std::string page = folder.text("results/report.html");
+    EXPECT_THAT(page, AllOf(HasSubstr("id=\"money\""), HasSubstr("id=\"losses\""), HasSubstr("Not priced"),
+                            HasSubstr("Never walk up to a running machine")));
+    EXPECT_THAT(folder.text("results/inputs.json"), HasSubstr("losses.csv"));
+}
+
+TEST(Plan, NothingIsSaidInMoneyThatIsNotAskedFor) {
+    const SeasonFolder folder(text_season());
+    ASSERT_EQ(folder.run("compare season.toml").exit_code, 0);
+    EXPECT_THAT(folder.text("results/report.html"), Not(HasSubstr("id=\"money\"")));
+}
+
+TEST(Plan, ChooseWritesItsFolder) {
+    const SeasonFolder folder(with_tables(money + next_year));
+    const Ran ran = folder.run("choose season.toml");
+    ASSERT_EQ(ran.exit_code, 0) << ran.err;
+    for (const char* file : {"choose.csv", "choose.json", "choose.html", "choose.gpkg", "choose.geojson", "choose.kml"})
+        EXPECT_TRUE(folder.has(std::string("next_year/") + file)) << file;
+    EXPECT_THAT(folder.text("next_year/choose.csv"), HasSubstr("field,area_ha,variety,proposed,trial"));
+    EXPECT_THAT(folder.text("next_year/choose.html"),
+                AllOf(HasSubstr("What would change it"), HasSubstr("come from the label")));
+}
+
+TEST(Plan, LayoutWritesStripsThatNextYearReadsAsTheyAre) {
+    const SeasonFolder folder(with_tables(money + next_year));
+    const Ran ran = folder.run("layout season.toml --field Home");
+    ASSERT_EQ(ran.exit_code, 0) << ran.err;
+    EXPECT_THAT(folder.text("layout/cab_sheet.html"), HasSubstr("Designs tried"));
+    ASSERT_TRUE(folder.has("layout/strips.gpkg")) << ran.out;
+    for (const char* file : {"strips.geojson", "strips.kml", "strips.shp", "guidance.shp", "counting_sheet.csv"})
+        EXPECT_TRUE(folder.has(std::string("layout/") + file)) << file;
+    EXPECT_THAT(folder.text("layout/season_lines.toml"),
+                AllOf(HasSubstr("column = \"method\""), HasSubstr("pairs      = \"block\"")));
+    // The strips as the method areas of a season, without editing them.
+    TextFiles next = text_season();
+    next["strips.geojson"] = folder.text("layout/strips.geojson");
+    replace_once(next["season.toml"], "methods.geojson", "strips.geojson");
+    const Ran read = SeasonFolder(next).run("check season.toml");
+    EXPECT_EQ(read.exit_code, 0) << read.err;
+    EXPECT_THAT(read.out, HasSubstr("strips.geojson"));
+}
+
+TEST(Plan, TheCountingSheetComesBackAsItsOwnInput) {
+    const SeasonFolder folder(text_season());
+    const Ran ran = folder.run("layout season.toml --counting-sheet");
+    ASSERT_EQ(ran.exit_code, 0) << ran.err;
+    EXPECT_THAT(folder.text("counting/counting_sheet.html"), HasSubstr("Never walk up to a running machine"));
+    const std::string sheet = folder.text("counting/counting_sheet.csv");
+    EXPECT_THAT(sheet, HasSubstr("field,method,place,when,seeds,grams,tray_area_ft2"));
+}
+
+TEST(Plan, ImpossibleWishesAreRefused) {
+    const auto said = [](const std::string& tables, const std::string& command) {
+        const SeasonFolder folder(with_tables(tables));
+        const Ran ran = folder.run(command);
+        return std::to_string(ran.exit_code) + " " + ran.err;
+    };
+    EXPECT_THAT(said("", "choose season.toml"), AllOf(HasSubstr("1 "), HasSubstr("no table [next_year]")));
+    EXPECT_THAT(said(money, "layout season.toml"), AllOf(HasSubstr("2 "), HasSubstr("--field")));
+    EXPECT_THAT(said(money + next_year, "layout season.toml --field Nowhere"), HasSubstr("Neither the season nor"));
+    EXPECT_THAT(said(next_year, "layout season.toml --field Home"), HasSubstr("what a trial must show is not known"));
+    EXPECT_THAT(
+        said("\n[next_year]\n[[next_year.method]]\nname = \"standing\"\nshare_low = \"110 %\"\n", "choose season.toml"),
+        HasSubstr("0 % to 100 %"));
+    EXPECT_THAT(said(money + "\n[next_year]\ncrop = \"nothing\"\n", "choose season.toml"), HasSubstr("1 "));
+}
+
+} // namespace
+} // namespace quartercut::test

@@ -16,6 +16,11 @@ double distance_between(const Records& r, std::size_t a, std::size_t b) {
     return std::hypot(r.x_m[b] - r.x_m[a], r.y_m[b] - r.y_m[a]);
 }
 
+double squared_distance(const Records& r, std::size_t a, std::size_t b) {
+    const double x = r.x_m[b] - r.x_m[a], y = r.y_m[b] - r.y_m[a];
+    return x * x + y * y;
+}
+
 double usual_duration_s(const Records& r, const MachineBlock& block) {
     std::vector<double> durations;
     for (std::size_t i = block.begin; i < block.end; ++i)
@@ -68,9 +73,9 @@ bool too_fast(const FieldWork& work, const MachineBlock& block, std::size_t k, s
     const Records& r = work.records();
     const double seconds = work.clock_s[i] - work.clock_s[k];
     if (seconds > block.gap_s) return false;
-    const double metres = distance_between(r, k, i);
     // Positions are only good to a metre or so on many receivers: a metre of play whatever the time step.
-    if (metres < 3.0) return false;
+    if (squared_distance(r, k, i) < 3.0 * 3.0) return false;
+    const double metres = distance_between(r, k, i);
     const double implied = (metres - 1.0) / std::max(seconds, 0.2);
     const double logged = r.speed_m_s[i];
     return implied > 8.0 || (std::isfinite(logged) && implied > 1.5 * std::max(logged, 0.0) + 1.0);
@@ -84,7 +89,7 @@ std::size_t walk(const FieldWork& work, const MachineBlock& block, std::size_t i
         if ((by < 0 && last == block.begin) || next >= block.end || work.jump[next]) break;
         if (std::abs(work.clock_s[next] - work.clock_s[last]) > block.gap_s) break;
         last = next;
-        if (distance_between(r, i, last) >= half_reach_m) break;
+        if (squared_distance(r, i, last) >= half_reach_m * half_reach_m) break;
     }
     return last;
 }

@@ -14,6 +14,7 @@ namespace quartercut::cleaning {
 
 inline constexpr double lag_from_s = -10.0, lag_to_s = 25.0, lag_step_s = 0.5;
 inline constexpr std::size_t lag_count = 71;
+inline constexpr double lag_window_s = 8.0; // one reading is noisy; eight seconds still resolve half a second
 
 enum class Sensor { flow, moisture };
 
@@ -21,27 +22,39 @@ enum class Sensor { flow, moisture };
 struct PassPairCurve {
     std::vector<double> sum; ///< lag_count values
     double pairs = 0.0;
+    double seconds = 0.0; ///< of cutting that they stand on
 };
 
-/// Curves of all pairs of opposite neighbouring passes of one machine and method, over all fields.
-[[nodiscard]] std::vector<PassPairCurve> opposite_curves(const std::vector<FieldWork>& works, const Setting& setting,
-                                                         int group, Sensor sensor);
+/// Two records abreast on passes run in opposite directions by one machine under one method.
+struct RecordPair {
+    std::uint32_t field = 0, i = 0, j = 0;
+};
 
-/// Delay with its 90 % interval from 200 bootstrap draws of pass pairs. Accepted only if the best agreement is at least
-/// 5 % better than the middling one, the pass pairs back it together (t of 4 over pairs) and the interval is no wider
-/// than 4 s (judgement); otherwise declined in words. Grain cannot be read before it is cut: a delay below zero means
-/// that the readings had been shifted before they came here, and they are left alone.
+/// All such pairs over all fields, per group (machine x method), away from the ends of passes.
+[[nodiscard]] std::vector<std::vector<RecordPair>> opposite_pairs(const std::vector<FieldWork>& works,
+                                                                  const Setting& setting);
+
+/// Curves of the pairs of passes the record pairs belong to. Of very many pairs 10000 are looked at, evenly spread.
+[[nodiscard]] std::vector<PassPairCurve> opposite_curves(const std::vector<FieldWork>& works,
+                                                         std::vector<RecordPair> pairs, Sensor sensor);
+
+/// Delay with its 90 % interval from 200 bootstrap draws of pass pairs. Accepted only if the best agreement is better
+/// than the middling one by 5 % and by four times what noise alone makes of as much cutting, the pass pairs back it
+/// together (t of 3 over pairs, first and second half of them within 3 s) and the interval is no wider than 4 s
+/// (judgement); otherwise declined in words. Grain cannot be read before it is cut: a delay below zero means that the
+/// readings had been shifted before they came here, and they are left alone.
 [[nodiscard]] LagEstimate judge_lag(const std::vector<PassPairCurve>& curves, std::uint64_t seed);
 
 /// One delay for the methods of one machine, unless theirs clearly differ (by more than twice the standard error of the
-/// difference, and by more than a second): then each keeps its own. A method whose own passes show none takes that of
-/// the machine's other methods. `own` and `curves` hold the machine's methods; absent ones have no machine name.
+/// difference, more for many methods, and by more than a second): then each keeps its own. A method whose own passes
+/// show none takes that of the machine's other methods. `own` and `curves` hold the machine's methods; absent ones have
+/// no machine name.
 void share_lags(std::vector<LagEstimate>& own, const std::vector<std::vector<PassPairCurve>>& curves,
                 std::uint64_t seed);
 
 /// Estimates per group (machine x method); groups without records get an empty machine name.
 [[nodiscard]] std::vector<LagEstimate> estimate_lags(const std::vector<FieldWork>& works, const Setting& setting,
-                                                     Sensor sensor);
+                                                     const std::vector<std::vector<RecordPair>>& pairs, Sensor sensor);
 
 /// One note a machine and method over the season where the delay of flow could not be found.
 void note_lags(Cleaned& cleaned, const Setting& setting);

@@ -5,6 +5,7 @@
 #include "clean/neighbours.hpp"
 #include "clean/robust.hpp"
 
+#include <array>
 #include <tbb/parallel_for.h>
 #include <tuple>
 
@@ -14,12 +15,9 @@ namespace {
 constexpr double opposite_cosine = -0.866; // 180 +- 30 degrees
 constexpr double clear_of_start_s = 40.0;  // the earliest delay, half a window before, still reads a full machine
 constexpr double clear_of_end_s = 30.0;
-constexpr double half_window_s = 4.0; // one reading is noisy; eight seconds still resolve half a second
-constexpr std::size_t most_pairs = 20000, fewest_in_pair = 8;
-
-struct RecordPair {
-    std::uint32_t field = 0, i = 0, j = 0;
-};
+constexpr double half_window_s = 0.5 * lag_window_s;
+constexpr auto window_steps = static_cast<std::size_t>(2.0 * half_window_s / lag_step_s); // its end is as many steps on
+constexpr std::size_t most_pairs = 10000, fewest_in_pair = 8;
 
 struct BlockSeries {
     Series amount, land;
@@ -30,17 +28,18 @@ bool interior(const FieldWork& work, std::size_t i) {
     return work.clock_s[i] >= range.start_s + clear_of_start_s && work.clock_s[i] <= range.end_s - clear_of_end_s;
 }
 
-void collect(const FieldWork& work, const Setting& setting, std::uint32_t field, int group,
-             std::vector<RecordPair>& pairs) {
+void collect(const FieldWork& work, const Setting& setting, std::uint32_t field,
+             std::vector<std::vector<RecordPair>>& pairs) {
     const Records& r = work.records();
     for (std::size_t i = 0; i < work.size(); ++i) {
-        if (setting.group(r.machine[i], r.method[i]) != group || work.out->pass[i] < 0 || !interior(work, i)) continue;
+        const int group = setting.group(r.machine[i], r.method[i]);
+        if (group < 0 || work.out->pass[i] < 0 || !interior(work, i)) continue;
         for (const std::int32_t beside : {work.left[i], work.right[i]}) {
             if (beside < 0) continue;
             const std::size_t j = at(beside);
             if (work.out->pass[j] <= work.out->pass[i] || setting.group(r.machine[j], r.method[j]) != group) continue;
             if (direction_cosine(work, i, j) > opposite_cosine || !interior(work, j)) continue;
-            pairs.push_back({field, static_cast<std::uint32_t>(i), static_cast<std::uint32_t>(j)});
+            pairs[at(group)].push_back({field, static_cast<std::uint32_t>(i), static_cast<std::uint32_t>(j)});
         }
     }
 }
@@ -122,9 +121,12 @@ private:
         // Around the moment the machine stood there, not the middle of the record: the delay of the crop under it.
         const double from = work.clock_s[i] - half_window_s, to = work.clock_s[i] + half_window_s;
         const double share = sensor_ == Sensor::flow ? series.land.between(from, to) : to - from;
+        std::array<Series::Place, lag_count + window_steps> places;
+        for (std::size_t k = 0; k < places.size(); ++k)
+            places[k] = series.amount.place(from + (lag_from_s + lag_step_s * static_cast<double>(k)));
         for (std::size_t k = 0; k < lag_count; ++k) {
-            const double lag = lag_from_s + lag_step_s * static_cast<double>(k);
-            values_[m * lag_count + k] = share > 0.0 ? series.amount.between(from + lag, to + lag) / share : nan_value;
+            const double amount = Series::between(places[k], places[k + window_steps]);
+            values_[m * lag_count + k] = share > 0.0 ? amount / share : nan_value;
         }
     }
 
@@ -194,11 +196,22 @@ std::vector<double> caps(const std::vector<PairRows>& rows) {
 
 } // namespace
 
-std::vector<PassPairCurve> opposite_curves(const std::vector<FieldWork>& works, const Setting& setting, int group,
+std::vector<std::vector<RecordPair>> opposite_pairs(const std::vector<FieldWork>& works, const Setting& setting) {
+    const auto groups = static_cast<std::size_t>(setting.groups());
+    std::vector<std::vector<std::vector<RecordPair>>> of_field(works.size());
+    tbb::parallel_for(std::size_t{0}, works.size(), [&](std::size_t f) {
+        of_field[f].resize(groups);
+        collect(works[f], setting, static_cast<std::uint32_t>(f), of_field[f]);
+    });
+    std::vector<std::vector<RecordPair>> pairs(groups);
+    for (const auto& field : of_field)
+        for (std::size_t g = 0; g < groups; ++g)
+            pairs[g].insert(pairs[g].end(), field[g].begin(), field[g].end());
+    return pairs;
+}
+
+std::vector<PassPairCurve> opposite_curves(const std::vector<FieldWork>& works, std::vector<RecordPair> pairs,
                                            Sensor sensor) {
-    std::vector<RecordPair> pairs;
-    for (std::size_t f = 0; f < works.size(); ++f)
-        collect(works[f], setting, static_cast<std::uint32_t>(f), group, pairs);
     thin(pairs);
     const Readings readings(works, pairs, sensor);
     const auto key = [&](const RecordPair& pair) {
@@ -217,10 +230,12 @@ std::vector<PassPairCurve> opposite_curves(const std::vector<FieldWork>& works, 
     const std::vector<double> cap = caps(rows);
     std::vector<PassPairCurve> curves;
     for (std::size_t p = 0; p < pairs.size(); ++p) {
-        if (p == 0 || key(pairs[p]) != key(pairs[p - 1])) curves.push_back({std::vector<double>(lag_count, 0.0), 0.0});
+        if (p == 0 || key(pairs[p]) != key(pairs[p - 1]))
+            curves.push_back({std::vector<double>(lag_count, 0.0), 0.0, 0.0});
         for (std::size_t k = 0; k < lag_count; ++k)
             curves.back().sum[k] += std::min(rows[p].square(k), cap[k]);
         curves.back().pairs += 1.0;
+        curves.back().seconds += works[pairs[p].field].step_s[pairs[p].i];
     }
     std::erase_if(curves, [](const PassPairCurve& curve) { return curve.pairs < fewest_in_pair; });
     return curves;

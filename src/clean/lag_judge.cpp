@@ -12,9 +12,10 @@ namespace {
 
 constexpr std::size_t draws = 200, fewest_pass_pairs = 6;
 constexpr std::size_t fit_reach = 8; // +-4 s: the curve is close to a parabola there
-constexpr double least_depth = 0.05, widest_s = 4.0;
-constexpr double telling_t = 4.0;    // the best of many delays looks good by luck: two is not enough
-constexpr double left_alone_s = 1.0; // a rest under one second is no reason to touch the data
+constexpr double least_depth = 0.05, telling_depth = 4.0, widest_s = 4.0;
+constexpr double telling_t = 3.0;      // the best of many delays looks good by luck: two is not enough
+constexpr double halves_apart_s = 3.0; // the first and the last passes must tell the same story
+constexpr double left_alone_s = 1.0;   // a rest under one second is no reason to touch the data
 
 double lag_at(double k) { return lag_from_s + lag_step_s * k; }
 
@@ -58,6 +59,17 @@ double backing(const std::vector<PassPairCurve>& curves, std::size_t best) {
     return se > 0.0 ? mean / se : 0.0;
 }
 
+/// Seconds between the best delays of the first and of the second half of the pass pairs. Halves share no pass but one:
+/// what noise makes of one it does not make of the other.
+double apart_s(const std::vector<PassPairCurve>& curves) {
+    const std::size_t middle = curves.size() / 2;
+    std::vector<double> first(lag_count, 0.0), second(lag_count, 0.0);
+    for (std::size_t c = 0; c < curves.size(); ++c)
+        for (std::size_t k = 0; k < lag_count; ++k)
+            (c < middle ? first : second)[k] += curves[c].sum[k];
+    return lag_step_s * std::abs(lowest(first) - lowest(second));
+}
+
 template <class Pick>
 double lowest_of_draw(const std::vector<PassPairCurve>& curves, std::vector<double>& total, Pick pick) {
     total.assign(lag_count, 0.0);
@@ -73,15 +85,28 @@ double lowest_of_draw(const std::vector<PassPairCurve>& curves, std::vector<doub
     return lowest(total);
 }
 
-std::string judge(LagEstimate& lag, std::vector<double> curve, double place, double backing_t) {
+/// Relative scatter of a mean squared difference of noise: each window is a draw of its own, and the variance of a
+/// squared normal is twice its mean squared.
+double noise_of(const std::vector<PassPairCurve>& curves) {
+    double windows = 0.0;
+    for (const PassPairCurve& curve : curves)
+        windows += curve.seconds / lag_window_s;
+    return std::sqrt(2.0 / windows);
+}
+
+struct Backing {
+    double t = 0.0, halves_apart_s = 0.0, noise = 0.0;
+};
+
+std::string judge(LagEstimate& lag, std::vector<double> curve, double place, const Backing& backing) {
     const double least = *std::min_element(curve.begin(), curve.end());
     const double middling = median_in_place(curve);
     const double depth = middling > 0.0 ? 1.0 - least / middling : 0.0;
     const double last = static_cast<double>(lag_count - 1);
-    if (!(depth >= least_depth))
+    if (!(depth >= std::max(least_depth, telling_depth * backing.noise)))
         return fmt::format("kept as logged: the crop is too even to show a delay (agreement improves by {:.1f} %)",
                            100.0 * depth);
-    if (!(backing_t >= telling_t))
+    if (!(backing.t >= telling_t && backing.halves_apart_s <= halves_apart_s))
         return "kept as logged: the crop is too even to show a delay (the passes do not back one together)";
     if (place < 1.0 || place > last - 1.0) return "kept as logged: the best delay lies at the end of the range tried";
     if (lag.high_s - lag.low_s > widest_s)
@@ -92,7 +117,8 @@ std::string judge(LagEstimate& lag, std::vector<double> curve, double place, dou
         return "already shifted: opposite passes agree best as logged";
     if (lag.lag_s < 0.0)
         return fmt::format("already shifted: opposite passes agree best {:.1f} s earlier than logged, and grain cannot "
-                           "be read before it is cut; left as logged",
+                           "be read before it is cut (readings stamped with the start of their interval look so too); "
+                           "left as logged",
                            -lag.lag_s);
     lag.applied = true;
     return "found from the agreement of opposite neighbouring passes";
@@ -121,7 +147,7 @@ LagEstimate judge_lag(const std::vector<PassPairCurve>& curves, std::uint64_t se
     lag.low_s = quantile_in_place(found, 0.05);
     lag.high_s = quantile_in_place(found, 0.95);
     const auto best = static_cast<std::size_t>(std::min_element(total.begin(), total.end()) - total.begin());
-    lag.why = judge(lag, total, place, backing(curves, best));
+    lag.why = judge(lag, total, place, {backing(curves, best), apart_s(curves), noise_of(curves)});
     return lag;
 }
 

@@ -15,16 +15,24 @@ constexpr double between_methods_s = 2.0;     // what pick-ups and headers diffe
 bool present(const LagEstimate& lag) { return !lag.machine.empty(); }
 bool settled(const LagEstimate& lag) { return present(lag) && !lag.not_found; }
 
-bool clearly_differ(const LagEstimate& a, const LagEstimate& b) {
+/// Of many pairs some lie twice the error apart by luck. A normal tail falls as exp(-t^2 / 2), so for n pairs t^2 grows
+/// by 2 ln n (Bonferroni, nearly).
+double clear_t_of(const std::vector<LagEstimate>& own) {
+    const auto n = static_cast<double>(std::count_if(own.begin(), own.end(), present));
+    return std::sqrt(clear_t * clear_t + 2.0 * std::log(0.5 * n * (n - 1.0)));
+}
+
+bool clearly_differ(const LagEstimate& a, const LagEstimate& b, double t) {
     const double se = interval_to_se * std::hypot(a.high_s - a.low_s, b.high_s - b.low_s);
     const double apart = std::abs(a.lag_s - b.lag_s);
-    return apart > clear_s && apart > clear_t * se;
+    return apart > clear_s && apart > t * se;
 }
 
 bool any_clearly_differ(const std::vector<LagEstimate>& own) {
+    const double t = clear_t_of(own);
     for (std::size_t a = 0; a < own.size(); ++a)
         for (std::size_t b = a + 1; b < own.size(); ++b)
-            if (settled(own[a]) && settled(own[b]) && clearly_differ(own[a], own[b])) return true;
+            if (settled(own[a]) && settled(own[b]) && clearly_differ(own[a], own[b], t)) return true;
     return false;
 }
 
@@ -83,10 +91,13 @@ void share_lags(std::vector<LagEstimate>& own, const std::vector<std::vector<Pas
     const LagEstimate others = of_the_others(own);
     for (LagEstimate& lag : own)
         if (present(lag) && lag.not_found && !others.not_found)
-            take(lag, others, "taken from the machine's other methods: its own passes show none");
+            take(lag, others,
+                 others.applied ? "taken from the machine's other methods: its own passes show none"
+                                : "already shifted, as the machine's other methods are; its own passes show no delay");
 }
 
-std::vector<LagEstimate> estimate_lags(const std::vector<FieldWork>& works, const Setting& setting, Sensor sensor) {
+std::vector<LagEstimate> estimate_lags(const std::vector<FieldWork>& works, const Setting& setting,
+                                       const std::vector<std::vector<RecordPair>>& pairs, Sensor sensor) {
     const std::size_t methods = setting.season->methods.size();
     std::vector<LagEstimate> lags(static_cast<std::size_t>(setting.groups()));
     const std::vector<std::uint8_t> here = groups_present(works, setting);
@@ -98,7 +109,7 @@ std::vector<LagEstimate> estimate_lags(const std::vector<FieldWork>& works, cons
         for (std::size_t m = 0; m < methods; ++m) {
             const auto group = static_cast<int>(first + m);
             if (!here[first + m]) continue;
-            if (wanted) curves[m] = opposite_curves(works, setting, group, sensor);
+            if (wanted) curves[m] = opposite_curves(works, pairs[first + m], sensor);
             if (wanted) own[m] = judge_lag(curves[m], 1000 + first + m);
             if (!wanted) own[m].why = "kept as logged: switched off in the season file";
             own[m].machine = setting.group_machine(group);

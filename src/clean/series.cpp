@@ -67,11 +67,7 @@ Series::Place Series::place(double moment_s) const {
     return {sum_[knot - 1] + share * (sum_[knot] - sum_[knot - 1]), run_[knot]};
 }
 
-double Series::between(double from_s, double to_s) const {
-    const Place from = place(from_s), to = place(to_s);
-    if (from.run < 0 || from.run != to.run) return nan_value;
-    return to.sum - from.sum;
-}
+double Series::between(double from_s, double to_s) const { return between(place(from_s), place(to_s)); }
 
 bool Series::silent_at(double moment_s) const { return place(moment_s).run < 0; }
 

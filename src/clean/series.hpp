@@ -25,12 +25,18 @@ public:
     /// True when the moment lies in no run.
     [[nodiscard]] bool silent_at(double moment_s) const;
 
-private:
+    /// Sum up to a moment and the run it lies in; -1: none.
     struct Place {
         double sum = nan_value;
         std::int32_t run = -1;
     };
     [[nodiscard]] Place place(double moment_s) const;
+    /// Sum between two places; NaN unless both lie in one run.
+    [[nodiscard]] static double between(const Place& from, const Place& to) {
+        return from.run < 0 || from.run != to.run ? nan_value : to.sum - from.sum;
+    }
+
+private:
     double gap_s_ = 5.0;
     std::vector<double> time_s_, sum_;
     std::vector<std::int32_t> run_;

@@ -46,7 +46,8 @@ Lags find_lags(const std::vector<FieldWork>& works, const Setting& setting) {
     const Cleaned* earlier = setting.options->timing_from;
     if (earlier != nullptr && same_lags(earlier->made_with, *setting.options))
         return {by_group(earlier->lag, setting), by_group(earlier->moisture_lag, setting)};
-    return {estimate_lags(works, setting, Sensor::flow), estimate_lags(works, setting, Sensor::moisture)};
+    const std::vector<std::vector<RecordPair>> pairs = opposite_pairs(works, setting);
+    return {estimate_lags(works, setting, pairs, Sensor::flow), estimate_lags(works, setting, pairs, Sensor::moisture)};
 }
 
 std::vector<RampEstimate> find_ramps(const std::vector<FieldWork>& works, const Setting& setting) {

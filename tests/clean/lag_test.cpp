@@ -48,9 +48,11 @@ TEST(Lag, IsFoundWhenTurnsWereNotLogged) {
 }
 
 TEST(Lag, IsDeclinedOnAnEvenField) {
-    for (std::uint64_t seed = 1; seed <= 10; ++seed) {
+    // With seeds 17 and 20 the noise of half a field agrees best at 23 and at 14 s, and its pass pairs back it.
+    for (const std::uint64_t seed : {1U, 2U, 3U, 4U, 17U, 20U, 39U, 89U}) {
         Harvest harvest;
         harvest.seed = seed;
+        harvest.method = [](double x, double) { return x < 200.0 ? 0 : 1; };
         const LagEstimate lag = lag_of(harvest);
         EXPECT_FALSE(lag.applied) << lag.lag_s << " " << lag.why;
         EXPECT_FALSE(lag.why.empty());

@@ -183,7 +183,7 @@ std::vector<cleaning::PassPairCurve> curves_at(double lag_s, double play_s, doub
     Random random(seed);
     std::vector<cleaning::PassPairCurve> curves;
     for (int pair = 0; pair < 20; ++pair) {
-        cleaning::PassPairCurve curve{std::vector<double>(cleaning::lag_count), 40.0};
+        cleaning::PassPairCurve curve{std::vector<double>(cleaning::lag_count), 40.0, 320.0};
         const double at = lag_s + play_s * random.normal();
         for (std::size_t k = 0; k < cleaning::lag_count; ++k) {
             const double off = cleaning::lag_from_s + cleaning::lag_step_s * static_cast<double>(k) - at;

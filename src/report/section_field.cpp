@@ -97,7 +97,9 @@ void write_crossings(Html& html, const Telling& telling, std::size_t index) {
 void write_field(Html& html, const Telling& telling, std::size_t index) {
     const auto& field = telling.results.comparison.fields[index];
     const std::string id = "field-" + std::to_string(index + 1);
-    const auto article = html.in("article", {{"id", id}, {"aria-labelledby", id + "-heading"}});
+    const auto article = html.in(
+        "article",
+        {{"id", id}, {"class", is_compared(field) ? "compared" : "alone"}, {"aria-labelledby", id + "-heading"}});
     html.leaf("h3", field.name, {{"id", id + "-heading"}});
     html.leaf("p", field_facts(telling, index), {{"class", "facts"}});
     write_sentences(html, telling, index);

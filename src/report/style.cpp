@@ -121,6 +121,7 @@ figure,svg,.field-answers li,tr{break-inside:avoid}
 .maps{display:grid;grid-template-columns:1fr 1fr;gap:6mm}
 .charts{display:block;columns:2;column-gap:6mm}.charts figure{margin:0 0 4mm}
 .charts:has(details[open]){columns:1}
+.compared+.compared{break-before:page}.alone{break-inside:avoid}
 h2{margin-top:8mm}article{margin-top:6mm}article h3{margin-top:0}
 svg{max-height:150mm}.charts:has(details[open]) svg{max-width:120mm}
 .number{white-space:normal}table.wide{table-layout:fixed;width:100%}.table{overflow:visible}

@@ -6,7 +6,7 @@
 #include "quartercut/error.hpp"
 #include "quartercut/write.hpp"
 #include "write/posix_file.hpp"
-#include "write/report_members.hpp"
+#include "write/report_plan_members.hpp"
 
 #include <fmt/format.h>
 
@@ -224,6 +224,7 @@ Results results_from(const Tree& tree) {
     io("loads", out.cleaned.loads);
     io("clean_issues", out.cleaned.issues);
     io("comparison", out.comparison);
+    io("plan", out.plan);
     for (const Tree& field : tree.at("fields"))
         field_from(field, out);
     require_sound(out);
@@ -246,6 +247,7 @@ std::string report_data(const Results& results) {
     io("loads", results.cleaned.loads);
     io("clean_issues", results.cleaned.issues);
     io("comparison", results.comparison);
+    io("plan", results.plan);
     Tree& fields = out["fields"] = Tree::array();
     for (std::size_t i = 0; i < results.standardised.fields.size(); ++i)
         fields.push_back(field_tree(results, i));

@@ -74,6 +74,43 @@ TEST(ReportData, ThePageDrawnAgainIsTheSamePage) {
     EXPECT_EQ(report_html(read_report_data(folder.path())), report_html(results));
 }
 
+// Every table of the plan sections filled with some number, so that a member that is not stored changes the page.
+TEST(ReportData, MoneyLossesAndWeatherComeBackToo) {
+    Results results = sample_run();
+    NetDifference net;
+    net.field = "Home quarter";
+    net.method = "standing";
+    net.baseline = "swathed";
+    net.evidence = "replicated";
+    net.area_ha = 16.0;
+    net.gain_t_ha = 0.09;
+    net.net_cents_ha = 1234.5;
+    net.ci95_cents_ha = Interval{-200.0, 2600.0};
+    net.net_field_cents = 19752;
+    net.ci95_field_cents = {{-3200, 41600}};
+    net.extra_cost_cents_ha = -700.25;
+    net.worth_cents_t = 60000.0;
+    net.break_even_t_ha = 0.02;
+    net.p_pays = 0.93;
+    net.regret_cents_ha = 12.0;
+    net.lines = {{"swathing", "swathed", "14.00 $/ac", "2025-08-01", "custom rate", 3459.5}};
+    net.tornado = {{"price", -300.0, 500.0}};
+    results.plan.money = MoneyResult{"$", {net}, {net}, {"drying is not priced"}, {"a note"}};
+    results.plan.money->farm[0].field.clear();
+    StageLoss stage{LossStage::before_cutting, 4, 16, 21.5, 3.0, 3.0, Interval{12.0, 31.0}, "spread between places"};
+    MethodLoss loss{"standing", {stage}, {"pickup"}, 21.5, 3.0, 3.0, Interval{12.0, 31.0}, 2.6, 2.62, 0.8, 0.79};
+    results.plan.losses =
+        LossResult{{loss}, {{"standing", "swathed", 4.5, Interval{-2.0, 11.0}, "before cutting"}}, {}};
+    results.plan.samples = {{"green seed (%)", "standing", "swathed", 1.2, 0.8, 0.4, Interval{-0.1, 0.9}, 4, "pairs"}};
+    WeatherWindow window{"Home quarter", "swathed", "in swath", 20330, 20344, 14, 18.5, 3, 71.0, 20335, {}};
+    window.days = {{20335, 6.5, 71.0}, {20336, std::nullopt, 40.0}};
+    results.plan.weather = WeatherResult{{window}, {"Bush: the day of swathing is not known"}};
+    const Folder folder(report_data(results));
+    const std::string page = report_html(results);
+    EXPECT_THAT(page, HasSubstr("drying is not priced"));
+    EXPECT_EQ(report_html(read_report_data(folder.path())), page);
+}
+
 TEST(ReportData, SentencesComeBackToo) {
     const Results results = sample_run();
     const Folder folder(report_data(results));

@@ -35,7 +35,7 @@ struct Case {
         return *this;
     }
     [[nodiscard]] std::string field() const {
-        return report::field_sentence(Telling(results), FieldComparison{"Home", contrast.evidence, {}, {}, {}},
+        return report::field_sentence(Telling(results), FieldComparison{"Home", contrast.evidence, {}, {}, {}, {}},
                                       contrast);
     }
 };
@@ -64,7 +64,7 @@ TEST(FieldSentence, SeveralMachinesAreNamedAsTheThingThatCouldBeOut) {
     Case c(Finding::gain);
     c.says(1.1, 0.3, 1.9);
     c.contrast.break_even_calibration_pct = 2.4;
-    c.results.comparison.fields = {FieldComparison{"Home", Evidence::replicated, {}, {}, {}}};
+    c.results.comparison.fields = {FieldComparison{"Home", Evidence::replicated, {}, {}, {}, {}}};
     c.results.cleaned.fields.resize(1);
     c.results.cleaned.fields[0].calibration = {{"A", "standing", 1.0, 0.01, 5, 4, "tickets"},
                                                {"B", "swathed", 1.0, 0.01, 5, 4, "tickets"}};
@@ -192,7 +192,7 @@ TEST(FarmSentence, QuotesTheRangeOfBreakEvenPointsOfItsFields) {
         contrast.baseline = "swathed";
         contrast.break_even_calibration_pct = pct;
         contrast.raw_gain_t_ha = pct * bu_ac;
-        results.comparison.fields.push_back({name, Evidence::replicated, {contrast}, {}, {}});
+        results.comparison.fields.push_back({name, Evidence::replicated, {contrast}, {}, {}, {}});
     }
     FarmContrast farm = four_fields(Finding::gain, 1.1, 0.3, 1.9);
     farm.field_names = {"West", "East"};
@@ -224,7 +224,7 @@ TEST(FarmSentence, ExplainsWhyFieldsThatShowADifferenceDoNotMakeAFarmThatDoes) {
         contrast.method = "standing";
         contrast.baseline = "swathed";
         contrast.finding = Finding::gain;
-        results.comparison.fields.push_back({name, Evidence::replicated, {contrast}, {}, {}});
+        results.comparison.fields.push_back({name, Evidence::replicated, {contrast}, {}, {}, {}});
     }
     FarmContrast farm = four_fields(Finding::not_shown, 1.5, -2.1, 5.1);
     farm.fields = 2;
@@ -255,7 +255,7 @@ TEST(FarmSentence, ManyFieldsThatDoNotAgreeAreSaidNotToAgree) {
     contrast.method = "standing";
     contrast.baseline = "swathed";
     contrast.finding = Finding::gain;
-    results.comparison.fields.push_back({"West", Evidence::replicated, {contrast}, {}, {}});
+    results.comparison.fields.push_back({"West", Evidence::replicated, {contrast}, {}, {}, {}});
     FarmContrast farm = four_fields(Finding::not_shown, 1.5, -2.1, 5.1);
     farm.field_names = {"West"};
     EXPECT_THAT(report::farm_sentence(Telling(results), farm),

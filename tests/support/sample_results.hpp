@@ -338,9 +338,9 @@ inline Contrast whole_contrast() {
 inline Comparison comparison() {
     Comparison out;
     const Crossing machines{"machine", {"red"}, {"swathed", "standing"}, {{8.0, 8.0}}};
-    out.fields.push_back({strips_field, Evidence::replicated_randomised, {strips_contrast()}, {machines}, {}});
-    out.fields.push_back({split_field, Evidence::split, {split_contrast()}, {machines}, {}});
-    out.fields.push_back({whole_field, Evidence::whole_field, {whole_contrast()}, {}, {}});
+    out.fields.push_back({strips_field, Evidence::replicated_randomised, {strips_contrast()}, {machines}, {}, {}});
+    out.fields.push_back({split_field, Evidence::split, {split_contrast()}, {machines}, {}, {}});
+    out.fields.push_back({whole_field, Evidence::whole_field, {whole_contrast()}, {}, {}, {}});
     out.fields[2].issues.push_back({"one-method", Severity::note, whole_field, "Only one method was found here."});
     FarmContrast farm;
     farm.method = "standing";

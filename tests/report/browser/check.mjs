@@ -50,11 +50,20 @@ const holds = (all, value) => all.some(v => Math.abs(v - value) <= 1e-9 * Math.m
 
 async function checkNumbers(page) {
   const gains = await values(page, "#forest [data-gain-t-ha]", "data-gain-t-ha");
+  const lows = await values(page, "#forest [data-gain-t-ha]", "data-low-t-ha");
+  const highs = await values(page, "#forest [data-gain-t-ha]", "data-high-t-ha");
+  const differences = await values(page, "[data-difference-t-ha]", "data-difference-t-ha");
+  const loads = await page.$$eval("#tickets-chart .marker", all => all.length);
   const zones = await values(page, "[data-zone][data-yield-t-ha]", "data-yield-t-ha");
   for (const field of json.fields) {
     for (const contrast of field.contrasts) {
       if (contrast.gain_t_ha === null || contrast.stratum !== null) continue;
-      expect(holds(gains, contrast.gain_t_ha), `gain of ${field.name} (${contrast.gain_t_ha} t/ha) is drawn`);
+      const [low, high] = contrast.ci95_total_t_ha ?? contrast.ci95_t_ha ?? [null, null];
+      expect(holds(gains, contrast.gain_t_ha) && (low === null || (holds(lows, low) && holds(highs, high))),
+        `gain of ${field.name} (${contrast.gain_t_ha} t/ha) is drawn with its range`);
+      const pairs = contrast.pairs ?? [];
+      if (pairs.length) expect(pairs.every(p => holds(differences, p.difference_t_ha)),
+        `the differences of its ${pairs.length} pairs are drawn`);
     }
     const wrong = field.zones.filter(z => z.yield_t_ha !== null && !holds(zones, z.yield_t_ha));
     expect(wrong.length === 0, `yields of the ${field.zones.length} zones of ${field.name} are in its map`);
@@ -62,9 +71,26 @@ async function checkNumbers(page) {
   for (const contrast of json.farm.contrasts) {
     if (contrast.gain_t_ha !== null) expect(holds(gains, contrast.gain_t_ha), `farm gain ${contrast.gain_t_ha} t/ha is drawn`);
   }
+  for (let i = 0; i < json.fields.length; i++) await checkField(page, json.fields[i], i + 1);
+  expect(loads >= 0, `${loads} weighed loads are drawn`);
   const findings = await page.$$eval("#answer [data-finding]", all => all.map(e => e.dataset.finding));
-  const wanted = [...json.farm.contrasts, ...json.fields.flatMap(f => f.contrasts.filter(c => c.stratum === null))];
+  // A farm row over one field says what the field says and is not told twice.
+  const wanted = [...json.farm.contrasts.filter(c => c.fields > 1), ...json.fields.flatMap(f => f.contrasts.filter(c => c.stratum === null))];
   expect(JSON.stringify(findings) === JSON.stringify(wanted.map(c => c.finding)), `findings in the answer: ${findings}`);
+}
+
+// Every chart a field must have, by what comparison.json holds of it.
+async function checkField(page, field, n) {
+  const missing = [];
+  const has = async id => { if (!await page.$(`#${id}`)) missing.push(id); };
+  await has(`method-map-${n}`);
+  if (field.segments > 0) await has(`yield-map-${n}`);
+  for (const [k, contrast] of field.contrasts.entries()) {
+    if (contrast.pairs?.length) await has(`pairs-${n}-${k + 1}`);
+    if (contrast.budget?.length) await has(`budget-${n}-${k + 1}`);
+    if (contrast.robustness?.length) await has(`robustness-${n}-${k + 1}`);
+  }
+  expect(missing.length === 0, `every map and chart of ${field.name} is there ${missing.join(", ")}`);
 }
 
 async function checkDesk(page, { trouble, requests }) {
@@ -114,6 +140,11 @@ async function checkKeyboard(page) {
     const label = await page.evaluate(() => document.activeElement.dataset?.zone ? document.activeElement.getAttribute("aria-label") : "");
     if (label) zones.push(label);
   }
+  const before = await page.$$eval("details[open]", all => all.length);
+  await page.locator("nav button").focus();
+  await page.keyboard.press("Enter");
+  const after = await page.$$eval("details:not([open])", all => all.length);
+  expect(before === 0 && after === 0, "the keyboard unfolds every table");
   expect(zones.length > 0, `zones can be reached by keyboard, e.g. "${zones[0]}"`);
 }
 
@@ -132,14 +163,25 @@ async function checkPrint(page, format, width_mm, height_mm) {
   const px = mm => mm / 25.4 * 96;
   await page.emulateMedia({ media: "print", colorScheme: "light" });
   await page.setViewportSize({ width: Math.round(px(width_mm - 30)), height: Math.round(px(height_mm - 30)) });
+  await page.evaluate(() => document.querySelectorAll("details").forEach(d => { d.open = false; }));
+  const paper = { format, preferCSSPageSize: false, printBackground: false,
+    margin: { top: "15mm", bottom: "15mm", left: "15mm", right: "15mm" } };
+  const sheets = pdf => (pdf.toString("latin1").match(/\/Type\s*\/Page[^s]/g) ?? []).length;
+  await checkCut(page, `${format}, as it opens`, { w: px(width_mm - 30), h: px(height_mm - 30) });
+  const shown = await page.$$eval("nav, .layers, .copy", all => all.filter(e => e.getClientRects().length > 0).length);
+  expect(shown === 0, `${format}: no button and no menu on paper`);
+  console.log(`       ${format}: ${sheets(await page.pdf({ path: join(out, `report-${format}.pdf`), ...paper }))} sheets`);
   await page.evaluate(() => document.querySelectorAll("details").forEach(d => { d.open = true; }));
+  await checkCut(page, `${format}, unfolded`, { w: px(width_mm - 30), h: px(height_mm - 30) });
+  console.log(`       ${format}, unfolded: ${sheets(await page.pdf({ path: join(out, `unfolded-${format}.pdf`), ...paper }))} sheets`);
+}
+
+async function checkCut(page, what, sheet) {
   const cut = await page.$$eval("figure svg[id], table", (all, limit) => all.filter(e => {
     const box = e.getBoundingClientRect();
     return box.right > limit.w + 1 || (e.tagName !== "TABLE" && box.height > limit.h);
-  }).map(e => e.id + " " + Math.round(e.getBoundingClientRect().right)), { w: px(width_mm - 30), h: px(height_mm - 30) });
-  expect(cut.length === 0, `${format}: nothing is wider or higher than the sheet ${cut.join(", ")}`);
-  await page.pdf({ path: join(out, `report-${format}.pdf`), format, preferCSSPageSize: false, printBackground: false,
-    margin: { top: "15mm", bottom: "15mm", left: "15mm", right: "15mm" } });
+  }).map(e => e.id + " " + Math.round(e.getBoundingClientRect().right)), sheet);
+  expect(cut.length === 0, `${what}: nothing is wider or higher than the sheet ${cut.join(", ")}`);
 }
 
 await open({ viewport: { width: 1280, height: 900 }, colorScheme: "light" }, checkDesk);

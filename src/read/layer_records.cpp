@@ -4,6 +4,7 @@
 
 #include "read/cells.hpp"
 #include "read/gdal_access.hpp"
+#include "read/layer_arrow.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -61,9 +62,15 @@ public:
         ignore_all_but(wanted);
         const GdalWords words;
         open_.layer->ResetReading();
+        if (may_go_by_arrow(wanted) &&
+            load_by_arrow(open_, wanted, columns_, out, [&](const OGRGeometry& odd) { add_place(&odd, out); })) {
+            words.check_complete(shown_);
+            return out;
+        }
+        open_.layer->ResetReading();
         for (const OGRFeatureUniquePtr& feature : *open_.layer) {
             ++out.rows;
-            if (has_geometry_) add_place(*feature, out);
+            if (has_geometry_) add_place(feature->GetGeometryRef(), out);
             for (std::size_t i = 0; i < wanted.size(); ++i)
                 add_value(*feature, wanted[i], fillers[i]);
         }
@@ -74,6 +81,20 @@ public:
 private:
     [[nodiscard]] OGRFieldType type_of(std::size_t column) const {
         return open_.layer->GetLayerDefn()->GetFieldDefn(static_cast<int>(column))->GetType();
+    }
+
+    /// Drivers with a columnar reader of their own. Its moments have lost their zone: GeoPackage's are UTC by definition,
+    /// FlatGeobuf's are text and may state any.
+    [[nodiscard]] bool may_go_by_arrow(const std::vector<Wanted>& wanted) const {
+        bool moments = false, all_utc = true;
+        for (const Wanted& column : wanted) {
+            if (!columns_[column.column].is_time) continue;
+            moments = true;
+            for (const std::string& text : columns_[column.column].sample)
+                all_utc = all_utc && text.ends_with('Z');
+        }
+        if (moments && !all_utc) return false;
+        return has_geometry_ && (open_.driver == "GPKG" || (open_.driver == "FlatGeobuf" && !moments));
     }
 
     void take_samples() {
@@ -101,8 +122,7 @@ private:
         open_.layer->SetIgnoredFields(ignored.data());
     }
 
-    void add_place(const OGRFeature& feature, Loaded& out) const {
-        const OGRGeometry* geometry = feature.GetGeometryRef();
+    void add_place(const OGRGeometry* geometry, Loaded& out) const {
         double x = std::numeric_limits<double>::quiet_NaN(), y = x;
         if (geometry != nullptr && !geometry->IsEmpty()) {
             OGRwkbGeometryType type = wkbFlatten(geometry->getGeometryType());

@@ -85,7 +85,6 @@ void read_all(Context& context) {
 } // namespace
 
 Raw read(const Season& season) {
-    const reading::GdalWords quiet; // nothing is printed while this room is at work
     Raw raw;
     Context context{season, raw};
     read_all(context);

@@ -142,6 +142,36 @@ TEST(FlatGeobuf, WithoutTimesMayHaveLostItsOrder) {
     EXPECT_NE(std::find(found.begin(), found.end(), "order-unsure"), found.end());
 }
 
+/// Columns by GDAL's Arrow interface: its bits for "null" must not become zeros.
+TEST(ColumnarFormats, KeepMissingValuesAndRowsWithoutAPlace) {
+    const auto feature = [](const std::string& flow, const std::string& geometry) {
+        return "{\"type\":\"Feature\",\"properties\":{\"flow_kg_s\":" + flow +
+               ",\"moisture_pct\":12.5,\"machine\":" + (flow == "null" ? "null" : "\"red\"") +
+               "},\"geometry\":" + geometry + "}";
+    };
+    const std::string place = "{\"type\":\"Point\",\"coordinates\":[-111.995,52.005]}";
+    for (const std::string ending : {"gpkg", "fgb"}) {
+        SeasonFolder folder;
+        folder.write("points.geojson", "{\"type\":\"FeatureCollection\",\"features\":[" + feature("5.5", place) + "," +
+                                           feature("null", place) + "," + feature("5.5", "null") + "," +
+                                           feature("6.5", place) + "]}");
+        folder.convert("points.geojson", "yield." + ending,
+                       ending == "fgb" ? std::vector<std::string>{"-lco", "SPATIAL_INDEX=NO"}
+                                       : std::vector<std::string>{});
+        folder.points = "files = [\"yield." + ending + "\"]\n";
+        const Raw raw = folder.read();
+        const RawRecords& records = raw.records.at(0);
+        // GDAL does not write rows without a place into FlatGeobuf.
+        ASSERT_EQ(records.row, ending == "gpkg" ? std::vector<std::uint32_t>({1, 2, 4}) : std::vector<std::uint32_t>());
+        ASSERT_EQ(records.size(), 3U) << ending;
+        const std::vector<double>& flow = records.numbers.at(Meaning::flow).values;
+        EXPECT_EQ(flow[0], 5.5);
+        EXPECT_TRUE(std::isnan(flow[1])) << ending;
+        EXPECT_EQ(flow[2], 6.5);
+        EXPECT_EQ(records.texts.at(Meaning::machine).codes, (std::vector<std::int32_t>{0, -1, 0}));
+    }
+}
+
 TEST(TimesInShapefiles, ThatBecameDaysAreNoTimes) {
     SeasonFolder folder;
     folder.write("points.geojson", sheet().geojson());

@@ -4,6 +4,7 @@
 #include "clean/lag.hpp"
 
 #include <algorithm>
+#include <tbb/parallel_for.h>
 
 namespace quartercut::cleaning {
 namespace {
@@ -106,15 +107,15 @@ std::vector<LagEstimate> estimate_lags(const std::vector<FieldWork>& works, cons
     for (std::size_t first = 0; first < lags.size(); first += methods) {
         std::vector<LagEstimate> own(methods);
         std::vector<std::vector<PassPairCurve>> curves(methods);
-        for (std::size_t m = 0; m < methods; ++m) {
+        tbb::parallel_for(std::size_t{0}, methods, [&](std::size_t m) {
             const auto group = static_cast<int>(first + m);
-            if (!here[first + m]) continue;
+            if (!here[first + m]) return;
             if (wanted) curves[m] = opposite_curves(works, pairs[first + m], sensor);
             if (wanted) own[m] = judge_lag(curves[m], 1000 + first + m);
             if (!wanted) own[m].why = "kept as logged: switched off in the season file";
             own[m].machine = setting.group_machine(group);
             own[m].method = setting.group_method(group);
-        }
+        });
         if (wanted) share_lags(own, curves, 5000 + first);
         std::copy(own.begin(), own.end(), lags.begin() + static_cast<std::ptrdiff_t>(first));
     }

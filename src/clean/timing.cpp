@@ -6,7 +6,7 @@
 #include "clean/lag.hpp"
 #include "clean/ramps.hpp"
 
-#include <optional>
+#include <tbb/parallel_invoke.h>
 
 namespace quartercut::cleaning {
 namespace {
@@ -47,7 +47,10 @@ Lags find_lags(const std::vector<FieldWork>& works, const Setting& setting) {
     if (earlier != nullptr && same_lags(earlier->made_with, *setting.options))
         return {by_group(earlier->lag, setting), by_group(earlier->moisture_lag, setting)};
     const std::vector<std::vector<RecordPair>> pairs = opposite_pairs(works, setting);
-    return {estimate_lags(works, setting, pairs, Sensor::flow), estimate_lags(works, setting, pairs, Sensor::moisture)};
+    Lags lags;
+    tbb::parallel_invoke([&] { lags.flow = estimate_lags(works, setting, pairs, Sensor::flow); },
+                         [&] { lags.moisture = estimate_lags(works, setting, pairs, Sensor::moisture); });
+    return lags;
 }
 
 std::vector<RampEstimate> find_ramps(const std::vector<FieldWork>& works, const Setting& setting) {

@@ -86,7 +86,7 @@ TEST(Calibration, PairedStripsKeepTheirPromiseOnEveryKindOfField) {
 }
 
 TEST(Calibration, TheSpatialModelKeepsItsPromiseOnlyWithThePassEffect) {
-    const Grid grid{12, 12, 12.0, 50.0};
+    const Grid grid{12, 8, 12.0, 50.0};
     const LandKind kind = testing::land_kinds()[3];
     const Land land(kind, grid);
     Normal normal(5);
@@ -117,6 +117,19 @@ TEST(Calibration, EveryKindOfEvidenceKeepsItsPromise) {
         EXPECT_LE(five.n - five.total_holds, allowed) << testing::design_word(design);
         EXPECT_LE(five.n - five.sampling_holds, allowed) << testing::design_word(design);
     }
+}
+
+TEST(Calibration, TheStudysInstrumentsAreOutByWhatTheBudgetSays) {
+    testing::Normal normal(1);
+    const testing::Land land(testing::land_kinds()[1], testing::Grid{});
+    const Season season = testing::two_method_season();
+    const auto drawn = testing::draw_field(land, testing::StudyRow{testing::land_kinds()[1]}, normal, season);
+    const Contrast c = testing::compare_farm(season, {drawn.field}).fields[0].contrasts.at(0);
+    double u2 = 0.0;
+    for (const BudgetLine& line : c.budget)
+        if (line.source != "sampling") u2 += line.u_t_ha * line.u_t_ha;
+    const double size = std::hypot(*c.yield_t_ha, *c.baseline_yield_t_ha);
+    EXPECT_NEAR(std::sqrt(u2) / size, std::hypot(testing::calibration_u, testing::other_u), 1e-4);
 }
 
 TEST(Calibration, InstrumentsFurtherOutThanTheBudgetSaysAreFoundOut) {

@@ -27,11 +27,15 @@ struct Spacing {
 /// betray (nobody leaves crop standing between passes on purpose).
 void estimate_position_noise(FieldWork& work);
 
-/// Set width against spacing, harvested against mapped land, per method; issues past 2 % and 3 %. Areas are not
+/// Set width against spacing, harvested against mapped land, per method; issues past 2 % and 3 %, and past 10 % of one
+/// of several areas of a method. Areas are not
 /// rescaled: what remains goes into u_rel.
 void check_widths(FieldWork& work, const Setting& setting);
 
-/// Land (m2) of the field mapped to each method, boundary and holes respected, by scan lines half a metre apart.
+/// Land (m2) of the field in each method area, boundary and holes respected, by scan lines half a metre apart.
+[[nodiscard]] std::vector<double> mapped_by_area_m2(const StandardField& field);
+
+/// The same per method.
 [[nodiscard]] std::vector<double> mapped_area_m2(const StandardField& field, std::size_t methods);
 
 } // namespace quartercut::cleaning

@@ -12,6 +12,7 @@ namespace quartercut::cleaning {
 namespace {
 
 constexpr double width_tolerance_pct = 2.0, closure_tolerance_pct = 3.0;
+constexpr double one_area_tolerance_pct = 10.0, smallest_area_m2 = 5000.0; // half a hectare
 constexpr double u_when_closed = 0.005, u_otherwise = 0.02;
 constexpr double part_width = 0.9; // records cut with less than the full width say nothing of the spacing
 constexpr std::size_t fewest_pairs = 5, fewest_records_in_pair = 5;
@@ -106,15 +107,34 @@ double common_length(const Crossings& a, const Crossings& b) {
     return length;
 }
 
-double harvested_m2(const FieldWork& work, int method) {
-    double area = 0.0;
+/// Land harvested per method, or per method area.
+std::vector<double> harvested_m2(const FieldWork& work, std::size_t count, std::vector<std::int32_t> Records::*by) {
+    std::vector<double> area(count, 0.0);
     const Records& r = work.records();
     for (std::size_t i = 0; i < work.size(); ++i) {
         const Removal why = work.out->removal[i];
-        const bool lies_here = r.method[i] == method && why != Removal::off_field && why != Removal::header_up;
-        if (lies_here && why != Removal::merged && work.out->pass[i] >= 0) area += work.out->area_m2[i];
+        if (why == Removal::off_field || why == Removal::header_up || why == Removal::merged) continue;
+        if ((r.*by)[i] >= 0 && work.out->pass[i] >= 0) area[at((r.*by)[i])] += work.out->area_m2[i];
     }
     return area;
+}
+
+/// One strip may be short of records although its method closes; small areas are left to chance.
+void warn_areas(FieldWork& work, const Setting& setting) {
+    const auto& areas = work.field->method_areas;
+    const std::vector<double> mapped = mapped_by_area_m2(*work.field);
+    const std::vector<double> harvested = harvested_m2(work, areas.size(), &Records::area);
+    for (std::size_t a = 0; a < areas.size(); ++a) {
+        const double off_pct = 100.0 * harvested[a] / mapped[a] - 100.0;
+        if (!(mapped[a] > smallest_area_m2 && harvested[a] > 0.0 && std::abs(off_pct) > one_area_tolerance_pct))
+            continue;
+        work.out->issues.push_back(
+            {"zone-does-not-close", Severity::note,
+             fmt::format("field {}, method area {} ({})", work.field->name, areas[a].row,
+                         setting.season->methods[at(areas[a].method)].name),
+             fmt::format("the records account for {:.1f} % {} land than is mapped for this one area", std::abs(off_pct),
+                         off_pct > 0.0 ? "more" : "less")});
+    }
 }
 
 void warn_width(FieldWork& work, const WidthCheck& check) {
@@ -182,8 +202,8 @@ void estimate_position_noise(FieldWork& work) {
     work.position_noise_m = std::isfinite(jitter) ? std::max(jitter, noise) : noise;
 }
 
-std::vector<double> mapped_area_m2(const StandardField& field, std::size_t methods) {
-    std::vector<double> area(methods, 0.0);
+std::vector<double> mapped_by_area_m2(const StandardField& field) {
+    std::vector<double> area(field.method_areas.size(), 0.0);
     const Box box = bounding_box(field.boundary_m);
     std::vector<Box> boxes;
     for (const MethodArea& part : field.method_areas)
@@ -193,15 +213,24 @@ std::vector<double> mapped_area_m2(const StandardField& field, std::size_t metho
         for (std::size_t a = 0; a < field.method_areas.size(); ++a) {
             const MethodArea& part = field.method_areas[a];
             if (part.method < 0 || y < boxes[a].min_y || y > boxes[a].max_y) continue;
-            area[at(part.method)] += scan_step_m * common_length(boundary, crossings_of(part.shape_m, y));
+            area[a] += scan_step_m * common_length(boundary, crossings_of(part.shape_m, y));
         }
     }
+    return area;
+}
+
+std::vector<double> mapped_area_m2(const StandardField& field, std::size_t methods) {
+    const std::vector<double> by_area = mapped_by_area_m2(field);
+    std::vector<double> area(methods, 0.0);
+    for (std::size_t a = 0; a < by_area.size(); ++a)
+        if (field.method_areas[a].method >= 0) area[at(field.method_areas[a].method)] += by_area[a];
     return area;
 }
 
 void check_widths(FieldWork& work, const Setting& setting) {
     const std::size_t methods = setting.season->methods.size();
     const std::vector<double> full = full_width_m(work), mapped = mapped_area_m2(*work.field, methods);
+    const std::vector<double> harvested = harvested_m2(work, methods, &Records::method);
     const std::vector<Spacing> spacings = pass_spacings(work);
     for (std::size_t m = 0; m < full.size(); ++m) {
         if (!std::isfinite(full[m])) continue;
@@ -212,13 +241,13 @@ void check_widths(FieldWork& work, const Setting& setting) {
         for (const Spacing& spacing : spacings)
             if (at(spacing.method) == m) distances.push_back(spacing.spacing_m);
         check.measured_width_m = distances.size() >= fewest_pairs ? median_in_place(distances) : nan_value;
-        check.closure_pct =
-            mapped[m] > 0.0 ? 100.0 * harvested_m2(work, static_cast<int>(m)) / mapped[m] - 100.0 : nan_value;
+        check.closure_pct = mapped[m] > 0.0 ? 100.0 * harvested[m] / mapped[m] - 100.0 : nan_value;
         check.u_rel = u_of(check);
         warn_width(work, check);
         warn_closure(work, check);
         work.out->widths.push_back(check);
     }
+    if (work.field->method_areas.size() > full.size()) warn_areas(work, setting);
 }
 
 } // namespace quartercut::cleaning

@@ -65,4 +65,8 @@ struct ZoneOptions {
 [[nodiscard]] ZonedField zone(const Season& season, const StandardField& field, const CleanedField& cleaned,
                               const ZoneOptions& options);
 
+/// The zone that holds each place, -1 outside all; a place on a border belongs to one zone at most.
+[[nodiscard]] std::vector<std::int32_t> zones_at(const std::vector<Zone>& zones, const std::vector<double>& x_m,
+                                                 const std::vector<double>& y_m);
+
 } // namespace quartercut

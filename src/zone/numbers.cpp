@@ -137,3 +137,25 @@ void fill_numbers(const StandardField& field, const CleanedField& cleaned, const
 }
 
 } // namespace quartercut::zone_room
+
+namespace quartercut {
+
+/// Places come in the order they were driven, so the zone of the one before is asked first.
+std::vector<std::int32_t> zones_at(const std::vector<Zone>& zones, const std::vector<double>& x_m,
+                                   const std::vector<double>& y_m) {
+    std::vector<PointLocator> locators;
+    for (const Zone& zone : zones)
+        locators.emplace_back(zone.shape_m);
+    std::vector<std::int32_t> found(x_m.size(), -1);
+    std::size_t last = 0;
+    for (std::size_t i = 0; i < x_m.size(); ++i)
+        for (std::size_t k = 0; k < locators.size(); ++k) {
+            const std::size_t z = last + k < locators.size() ? last + k : last + k - locators.size();
+            if (!locators[z].contains({x_m[i], y_m[i]})) continue;
+            found[i] = static_cast<std::int32_t>(last = z);
+            break;
+        }
+    return found;
+}
+
+} // namespace quartercut

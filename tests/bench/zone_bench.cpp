@@ -117,22 +117,7 @@ const ManyRecords& many_records() {
 std::vector<std::int32_t> zones_our_way(const ManyRecords& input) {
     std::vector<double> x = input.lon_deg, y = input.lat_deg;
     input.frame.to_metres(x, y);
-    std::vector<PointLocator> locators;
-    for (const Zone& each : input.zones)
-        locators.emplace_back(each.shape_m);
-    std::vector<std::int32_t> found(x.size(), -1);
-    std::size_t last = 0;
-    for (std::size_t i = 0; i < x.size(); ++i) {
-        const Point place{x[i], y[i]};
-        for (std::size_t k = 0; k < locators.size(); ++k) {
-            const std::size_t z = (last + k) % locators.size();
-            if (!locators[z].contains(place)) continue;
-            last = z;
-            found[i] = static_cast<std::int32_t>(z);
-            break;
-        }
-    }
-    return found;
+    return zones_at(input.zones, x, y);
 }
 
 GEOSGeometry* geos_polygon(GEOSContextHandle_t handle, const Polygon& polygon) {

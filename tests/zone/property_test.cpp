@@ -82,6 +82,18 @@ TEST_P(AnyLayout, IsAPartition) {
         const Point place{random.uniform(-520, 520), random.uniform(-520, 520)};
         EXPECT_EQ(owners(locators, place), boundary.contains(place) ? 1u : 0u) << place.x << " " << place.y;
     }
+    std::vector<double> x_m, y_m;
+    for (int i = 0; i < 200; ++i) {
+        x_m.push_back(random.uniform(-520, 520));
+        y_m.push_back(random.uniform(-520, 520));
+    }
+    const std::vector<std::int32_t> found = zones_at(zones, x_m, y_m);
+    for (std::size_t i = 0; i < found.size(); ++i) {
+        const Point place{x_m[i], y_m[i]};
+        EXPECT_EQ(found[i] >= 0, boundary.contains(place));
+        if (found[i] < 0) continue;
+        EXPECT_TRUE(locators[static_cast<std::size_t>(found[i])].contains(place));
+    }
     // Places on corners of zones belong to one zone at most, and to none only on the outline.
     for (const Zone& zone : zones)
         for (const Point& vertex : zone.shape_m.front().shell)

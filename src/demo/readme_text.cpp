@@ -44,7 +44,7 @@ std::string head(const DemoSeason& season) {
 The farm, the land, the machines and every number here are invented. The fields lie in the open water of a large lake
 at 53 degrees north, so they can be nobody's; the legal labels name a township (128) that would lie north of 60 degrees,
 where none was ever surveyed. `quartercut demo FOLDER` (seed {}, one record every {:g} s) writes this folder, byte for
-byte. The data are given to the public domain.
+byte, all but the picture. The data are given to the public domain.
 
 ## The true answer
 

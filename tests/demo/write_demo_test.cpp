@@ -41,7 +41,9 @@ protected:
 
 TEST_F(DemoFolder, HoldsTheSampleSeasonToTheLastByte) {
     (void)write_demo(root_, {});
-    const auto written = bytes_of(root_), kept = bytes_of(QUARTERCUT_SAMPLE_DIR);
+    const auto written = bytes_of(root_);
+    auto kept = bytes_of(QUARTERCUT_SAMPLE_DIR);
+    kept.erase("report.png"); // the picture the README shows
     ASSERT_FALSE(kept.empty());
     for (const auto& [name, bytes] : written) {
         const auto found = kept.find(name);

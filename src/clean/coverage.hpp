@@ -28,8 +28,7 @@ struct Spacing {
 void estimate_position_noise(FieldWork& work);
 
 /// Set width against spacing, harvested against mapped land, per method; issues past 2 % and 3 %, and past 10 % of one
-/// of several areas of a method. Areas are not
-/// rescaled: what remains goes into u_rel.
+/// of several areas of a method. Areas are not rescaled: what remains goes into u_rel.
 void check_widths(FieldWork& work, const Setting& setting);
 
 /// Land (m2) of the field in each method area, boundary and holes respected, by scan lines half a metre apart.

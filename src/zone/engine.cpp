@@ -159,14 +159,20 @@ MultiPolygon Engine::made_valid(const MultiPolygon& shape) const {
     return polygons_of(own(repaired, "repairing a polygon").get());
 }
 
-MultiPolygon Engine::intersection(const MultiPolygon& a, const MultiPolygon& b) const {
+/// A buffer of a needle has been seen to cross itself by the last digit; then both shapes are repaired first.
+MultiPolygon Engine::overlay(Overlay how, const MultiPolygon& a, const MultiPolygon& b, const char* step) const {
     const Shape left = from(a), right = from(b);
-    return polygons_of(own(GEOSIntersection_r(handle_, left.get(), right.get()), "an intersection").get());
+    if (GEOSGeometry* plain = how(handle_, left.get(), right.get())) return polygons_of(own(plain, step).get());
+    const Shape repaired_left = from(made_valid(a)), repaired_right = from(made_valid(b));
+    return polygons_of(own(how(handle_, repaired_left.get(), repaired_right.get()), step).get());
+}
+
+MultiPolygon Engine::intersection(const MultiPolygon& a, const MultiPolygon& b) const {
+    return overlay(GEOSIntersection_r, a, b, "an intersection");
 }
 
 MultiPolygon Engine::difference(const MultiPolygon& a, const MultiPolygon& b) const {
-    const Shape left = from(a), right = from(b);
-    return polygons_of(own(GEOSDifference_r(handle_, left.get(), right.get()), "a difference").get());
+    return overlay(GEOSDifference_r, a, b, "a difference");
 }
 
 MultiPolygon Engine::union_of(const std::vector<MultiPolygon>& shapes) const {

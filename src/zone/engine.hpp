@@ -53,6 +53,9 @@ public:
     [[nodiscard]] GEOSContextHandle_t handle() const { return handle_; }
 
 private:
+    using Overlay = GEOSGeometry* (*)(GEOSContextHandle_t, const GEOSGeometry*, const GEOSGeometry*);
+    [[nodiscard]] MultiPolygon overlay(Overlay how, const MultiPolygon& a, const MultiPolygon& b,
+                                       const char* step) const;
     [[nodiscard]] GEOSGeometry* ring_from(const Ring& ring) const;
     [[nodiscard]] GEOSCoordSequence* sequence_from(const std::vector<Point>& vertices, bool close) const;
     [[nodiscard]] Ring ring_of(const GEOSGeometry* ring, bool counter_clockwise) const;

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 // How often is the comparison wrong? Fields of five kinds are drawn, cut by every layout, read by instruments that are
-// out by as much as the budget says, and compared. Printed: how often a difference is found where there is none, and
-// how often the intervals hold the truth. Usage: calibration_study [fields per row, default 1000]
+// out by as much as the budget says, and compared. Printed, as a table for DEVELOPERS.md: how often a difference is
+// found where there is none, and how often the intervals hold the truth.
+// Usage: calibration_study [fields per row, default 1000]
 //
 // "sampling" speaks of the 95 % interval of sampling error and the difference as the instruments read it; "total" of
 // the interval with all errors and the true difference.
@@ -17,9 +18,10 @@ namespace {
 
 void print_row(const StudyRow& row, const Tally& tally) {
     const double with = std::max(1, tally.n - tally.none);
-    fmt::print("{:<26} {:<22} {:>6.1f} %  {:>8.1f} %  {:>9.1f} %  {:>8.1f} %  {:>5}\n", row.kind.name,
-               design_word(row.design), 100.0 * row.gain_t_ha / mean_t_ha, 100.0 * tally.found / with,
-               100.0 * tally.sampling_holds / with, 100.0 * tally.total_holds / with, tally.none);
+    fmt::print("| {} | {} | {:.0f} % | {:.1f} % | {:.1f} % | {:.1f} % |\n", row.kind.name, design_word(row.design),
+               100.0 * row.gain_t_ha / mean_t_ha, 100.0 * tally.found / with, 100.0 * tally.sampling_holds / with,
+               100.0 * tally.total_holds / with);
+    if (tally.none > 0) fmt::print("({} of {} fields gave no interval)\n", tally.none, tally.n);
     std::fflush(stdout);
 }
 
@@ -33,8 +35,8 @@ int main(int argc, char** argv) {
         fmt::print(stderr, "Usage: calibration_study [fields per row, at least 1]\n");
         return 2;
     }
-    fmt::print("{:<26} {:<22} {:>8}  {:>10}  {:>11}  {:>10}  {:>5}\n", "field", "layout", "effect", "found", "sampling",
-               "total", "none");
+    fmt::print("| field | layout | effect | found | sampling interval holds | total interval holds |\n"
+               "|---|---|---|---|---|---|\n");
     for (const LandKind& kind : land_kinds())
         for (const double gain : {0.0, 0.05 * mean_t_ha})
             for (const Design design : {Design::pairs, Design::pairs_not_random, Design::split, Design::whole}) {

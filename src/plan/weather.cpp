@@ -53,6 +53,35 @@ Start start_of(const WeatherInput& input, const std::string& method) {
     return swath ? Start{input.swathed_column, "in swath"} : Start{input.ripe_column, "standing ripe"};
 }
 
+/// Only the fields where something was counted: a loss goes with the yield of the same land. All of them where the
+/// counts name no field.
+std::vector<ZonedField> where_counted(const std::vector<LossCount>& counts, const Standardised& standardised,
+                                      const std::vector<ZonedField>& zoned) {
+    std::vector<ZonedField> out;
+    for (std::size_t f = 0; f < zoned.size(); ++f) {
+        const std::string& name = standardised.fields[f].name;
+        if (std::none_of(counts.begin(), counts.end(), [&](const LossCount& c) { return c.field == name; })) continue;
+        out.emplace_back();
+        out.back().zones = zoned[f].zones;
+    }
+    const bool unnamed = std::any_of(counts.begin(), counts.end(), [](const LossCount& c) { return c.field.empty(); });
+    return unnamed ? zoned : out;
+}
+
+/// Counts in a field the season does not have: told, and kept without a yield beside them.
+void tell_unknown_fields(const std::vector<LossCount>& counts, const Standardised& standardised, Issues& issues) {
+    for (const LossCount& count : counts) {
+        const bool known = std::any_of(standardised.fields.begin(), standardised.fields.end(),
+                                       [&](const StandardField& field) { return field.name == count.field; });
+        if (count.field.empty() || known) continue;
+        issues.push_back({"loss-field-unknown", Severity::warning, fmt::format("loss counts, row {}", count.row),
+                          fmt::format("There is no field '{}' among those looked at; the count is used without a yield "
+                                      "of its own land.",
+                                      count.field)});
+        return;
+    }
+}
+
 } // namespace
 
 WeatherResult list_weather(const Season& season, const Standardised& standardised, const std::vector<ZonedField>& zoned,
@@ -105,7 +134,10 @@ PlanResults plan_beside(const Season& season, const Standardised& standardised, 
     PlanTables tables = read_plan_tables(season);
     out.inputs = std::move(tables.inputs);
     out.issues = std::move(tables.issues);
-    if (!tables.losses.empty()) out.losses = count_losses(season, tables.losses, zoned);
+    if (!tables.losses.empty()) {
+        out.losses = count_losses(season, tables.losses, where_counted(tables.losses, standardised, zoned));
+        tell_unknown_fields(tables.losses, standardised, out.issues);
+    }
     if (out.losses) out.issues.insert(out.issues.end(), out.losses->issues.begin(), out.losses->issues.end());
     out.samples = compare_samples(season, tables.samples);
     if (season.weather) out.weather = list_weather(season, standardised, zoned, tables.weather);

@@ -157,13 +157,20 @@ bool from_this_yield(const StrataInput& strata, int year) {
     return years.empty() || years.contains(year);
 }
 
-void refuse_strata(const FieldContext& field, Issues& issues) {
+/// The file of strata that may not be used, of all tables of strata.
+std::optional<std::string> forbidden_strata(const Season& season) {
+    for (const StrataInput& strata : season.strata_tables())
+        if (from_this_yield(strata, season.year)) return strata.file;
+    return std::nullopt;
+}
+
+void refuse_strata(const FieldContext& field, const std::string& file, Issues& issues) {
     issues.push_back(
         warning("strata-of-this-yield", field.view.standard.name,
                 fmt::format("The strata are named after a yield ({}) of {} or of no year: strata found from the yields "
                             "that are compared would find the methods again, so no contrast is given within them. If "
                             "they are of an earlier year, write that year into the name of the file, layer or column.",
-                            field.season.strata->file, field.season.year)));
+                            file, field.season.year)));
 }
 
 } // namespace
@@ -172,8 +179,8 @@ std::vector<Contrast> compare_strata(const FieldContext& field, const std::vecto
                                      std::pair<int, int> pair, Evidence evidence, Issues& issues) {
     const std::vector<std::string> strata = strata_of(field);
     if (strata.size() < 2) return {};
-    if (field.season.strata && from_this_yield(*field.season.strata, field.season.year)) {
-        refuse_strata(field, issues);
+    if (const auto file = forbidden_strata(field.season)) {
+        refuse_strata(field, *file, issues);
         return {};
     }
     std::map<std::string, std::map<std::string, double>> all;

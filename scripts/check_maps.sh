@@ -1,8 +1,8 @@
 #!/bin/sh
 # SPDX-License-Identifier: MIT
-# Writes the maps of part of the sample season in every format and opens them with readers that are not ours: GDAL's tools
-# may not print a warning, GDAL's own checks of GeoPackage and Cloud Optimized GeoTIFF must pass, GeoJSON and KML must keep
-# to their standards. The test command runs it. scripts/check_in_viewer.sh opens the same files in a real viewer.
+# Writes the maps of part of the sample season in every format and opens them with readers that are not ours: GDAL's
+# tools may not print a warning, GDAL's own checks of GeoPackage and Cloud Optimized GeoTIFF must pass, GeoJSON and KML
+# must keep to their standards. The test command runs it. scripts/check_in_viewer.sh opens them in a real viewer.
 #
 #     scripts/check_maps.sh PROGRAM [RESULTS_FOLDER]
 set -eu

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Classes of land from numbers that do not come from this harvest: earlier yields, relief, soil surveys.
 //
-// Layers are brought to cells of 10 m and to one range (5th to 95th percentile, Schenatto et al. 2017, Comput. Electron.
-// Agric. 143, 238-248), put into fuzzy classes, and the number of classes is chosen by how clearly places belong.
+// Layers are brought to cells of 10 m and to one range (5th to 95th percentile, Schenatto et al. 2017, Comput.
+// Electron. Agric. 143, 238-248), put into fuzzy classes, and the number of classes is chosen by how clearly places belong.
 #include "zone/cell_classes.hpp"
 #include "zone/fuzzy.hpp"
 #include "zone/steps.hpp"

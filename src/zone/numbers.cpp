@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Records to zones, and the zones' numbers from the records used.
 //
-// Used are the records cleaning kept and that do not straddle two methods; where a zone has none of those, the kept ones
-// that do. Yield is sum of mass over sum of harvested area, never a mean of record yields.
+// Used are the records cleaning kept and that do not straddle two methods; where a zone has none of those, the kept
+// ones that do. Yield is sum of mass over sum of harvested area, never a mean of record yields.
 #include "zone/steps.hpp"
 
 #include "base/sum.hpp"

@@ -59,7 +59,8 @@ def check_box(box, places, where):
 
 def check_geojson_geometry(shape, where):
     polygons = {"Polygon": lambda c: [c], "MultiPolygon": lambda c: c}.get(shape["type"])
-    expect(polygons is not None and set(shape) <= {"type", "coordinates", "bbox"}, f"{where}: {shape['type']}, {set(shape)}")
+    expect(polygons is not None and set(shape) <= {"type", "coordinates", "bbox"},
+           f"{where}: {shape['type']}, {set(shape)}")
     places = []
     for polygon in polygons(shape["coordinates"]):
         for number, ring in enumerate(polygon):

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Fuzzy c-means against numbers from R: package e1071 1.7-13, function cmeans, on the data set "iris" of R itself (Anderson
-// 1935, Bull. Am. Iris Soc. 59, 2-5; Fisher 1936, Annals of Eugenics 7, 179-188).
+// Fuzzy c-means against numbers from R: package e1071 1.7-13, function cmeans, on the data set "iris" of R itself
+// (Anderson 1935, Bull. Am. Iris Soc. 59, 2-5; Fisher 1936, Annals of Eugenics 7, 179-188).
 #include "zone/fuzzy.hpp"
 
 #include <gtest/gtest.h>

@@ -43,7 +43,7 @@ TEST(SeasonMessages, SayWhereAMisplacedKeyBelongs) {
 
 TEST(SeasonMessages, ListWhatIsKnownWhereNothingIsNear) {
     EXPECT_EQ(refusal(with_more("[tickets]\nwhatever = 1\n")),
-              "season.toml:25:1: unknown key \"whatever\" in [tickets]; known here: file.");
+              "season.toml:25:1: unknown key \"whatever\" in [tickets]; known here: file, dockage.");
 }
 
 TEST(SeasonMessages, ReportTheFirstUnknownKeyOfATable) {

@@ -10,7 +10,9 @@
 namespace quartercut::report {
 
 std::string coordinate(double value) {
-    std::string text = fixed(value, 1);
+    if (!std::isfinite(value)) return fixed(value, 1);
+    const double at = std::round(value * 10.0) / 10.0; // a point in every language: SVG knows no other
+    std::string text = fmt::format("{:.1f}", at == 0.0 ? 0.0 : at);
     if (text.size() > 2 && text.compare(text.size() - 2, 2, ".0") == 0) text.resize(text.size() - 2);
     return text;
 }
@@ -160,6 +162,8 @@ std::vector<std::string> method_marks(const Season& season) {
             });
             if (!shared && !here.empty()) mark = here;
         }
+        // A short name stands whole: half of a number would read as another number.
+        if (!season.methods[m].name.empty() && season.methods[m].name.size() <= 4) mark = season.methods[m].name;
         marks.push_back(mark);
     }
     return marks;

@@ -57,7 +57,7 @@ struct FigureText {
 void write_hatches(Html& html, std::size_t methods);
 
 /// The shortest beginning of each method's name that no other name shares, up to three characters: what stands on a
-/// zone. A letter by place where names begin alike for longer.
+/// zone. Names of four characters or fewer stand whole. A letter by place where names begin alike for longer.
 [[nodiscard]] std::vector<std::string> method_marks(const Season& season);
 
 /// One legend entry with the method's hatch, marker and label.

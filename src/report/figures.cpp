@@ -2,6 +2,8 @@
 // Numbers, counts and dates as the report writes them (figures.hpp).
 #include "report/figures.hpp"
 
+#include "report/words.hpp"
+
 #include <algorithm>
 #include <chrono>
 #include <cmath>
@@ -10,7 +12,8 @@
 namespace quartercut::report {
 namespace {
 
-constexpr const char* unknown = "not known";
+const NumberForms& forms = english.numbers;
+const char* const unknown = forms.unknown;
 constexpr int si_decimals = 3;
 
 // Zero where rounding leaves nothing, so that "-0.0" is never written.
@@ -37,7 +40,9 @@ int decimals_to_show(double value, int decimals) {
 
 std::string fixed(double value, int decimals) {
     if (!std::isfinite(value)) return unknown;
-    return fmt::format("{:.{}f}", rounded(value, decimals), decimals);
+    std::string text = fmt::format("{:.{}f}", rounded(value, decimals), decimals);
+    std::replace(text.begin(), text.end(), '.', forms.point);
+    return text;
 }
 
 std::string with_sign(double value, int decimals) {
@@ -49,15 +54,13 @@ std::string with_sign(double value, int decimals) {
 std::string count(std::size_t n) {
     std::string digits = std::to_string(n);
     for (std::size_t at = digits.size(); at > 3; at -= 3)
-        digits.insert(at - 3, ",");
+        digits.insert(at - 3, forms.thousands);
     return digits;
 }
 
 std::string count_word(int n) {
-    constexpr std::array<const char*, 13> words = {"no",    "one",   "two",  "three", "four",   "five",  "six",
-                                                   "seven", "eight", "nine", "ten",   "eleven", "twelve"};
     if (n < 0 || n > 12) return std::to_string(n);
-    return words[static_cast<std::size_t>(n)];
+    return forms.counts[n];
 }
 
 double zone_offset_s(const std::string& zone) {
@@ -72,12 +75,11 @@ double zone_offset_s(const std::string& zone) {
 
 std::string date(double time_s, const std::string& zone) {
     if (!std::isfinite(time_s) || std::abs(time_s) > 1e11) return {};
-    constexpr std::array<const char*, 12> months = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                                    "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
     const auto day_count = static_cast<int>(std::floor((time_s + zone_offset_s(zone)) / 86400.0));
     const std::chrono::year_month_day day{std::chrono::sys_days{std::chrono::days{day_count}}};
-    return fmt::format("{} {} {}", static_cast<unsigned>(day.day()), months[static_cast<unsigned>(day.month()) - 1],
-                       static_cast<int>(day.year()));
+    return fmt::format(fmt::runtime(forms.date), fmt::arg("day", static_cast<unsigned>(day.day())),
+                       fmt::arg("month", forms.months[static_cast<unsigned>(day.month()) - 1]),
+                       fmt::arg("year", static_cast<int>(day.year())));
 }
 
 std::string probability(double p) {
@@ -105,9 +107,10 @@ std::string Figures::interval(const std::array<double, 2>& t_ha) const {
     if (!std::isfinite(low) || !std::isfinite(high)) return unknown;
     const int decimals = std::max(decimals_to_show(low, decimals_), decimals_to_show(high, decimals_));
     const auto written = [decimals](double value) { return fixed(std::abs(value), decimals); };
-    if (low >= 0.0) return written(low) + " to " + written(high);
-    if (high <= 0.0) return written(high) + " to " + written(low);
-    return "from " + written(low) + " less to " + written(high) + " more";
+    const bool less = high <= 0.0;
+    const char* pattern = low >= 0.0 || less ? forms.from_to : forms.from_less_to_more;
+    return fmt::format(fmt::runtime(pattern), fmt::arg("low", written(less ? high : low)),
+                       fmt::arg("high", written(less ? low : high)));
 }
 
 std::vector<std::string> Figures::cells(std::optional<double> t_ha, bool sign) const {
@@ -125,7 +128,10 @@ std::vector<std::string> Figures::cells(const std::optional<std::array<double, 2
     const auto high = cells((*t_ha)[1], true);
     std::vector<std::string> out;
     for (std::size_t i = 0; i < low.size(); ++i) {
-        out.push_back(low[i].empty() || high[i].empty() ? "" : low[i] + " to " + high[i]);
+        out.push_back(
+            low[i].empty() || high[i].empty()
+                ? std::string{}
+                : fmt::format(fmt::runtime(forms.from_to), fmt::arg("low", low[i]), fmt::arg("high", high[i])));
     }
     return out;
 }

@@ -134,43 +134,44 @@ void write_method_map(Html& html, const Telling& telling, std::size_t field, con
 }
 
 std::string removal_text(Removal removal) {
+    const auto& words = english.kinds;
     switch (removal) {
     case Removal::kept:
-        return "used";
+        return words.removed_kept;
     case Removal::off_field:
-        return "outside the field";
+        return words.removed_off_field;
     case Removal::no_method:
-        return "in no method area";
+        return words.removed_no_method;
     case Removal::header_up:
-        return "header raised";
+        return words.removed_header_up;
     case Removal::no_flow:
-        return "no grain flow";
+        return words.removed_no_flow;
     case Removal::no_travel:
-        return "no distance or width";
+        return words.removed_no_travel;
     case Removal::impossible_moisture:
-        return "impossible moisture";
+        return words.removed_impossible_moisture;
     case Removal::position_jump:
-        return "position jumped";
+        return words.removed_position_jump;
     case Removal::merged:
-        return "joined to the record beside it";
+        return words.removed_merged;
     case Removal::speed:
-        return "speed out of range or changing";
+        return words.removed_speed;
     case Removal::turn:
-        return "turning";
+        return words.removed_turn;
     case Removal::pass_start:
-        return "start of a pass, machine filling";
+        return words.removed_pass_start;
     case Removal::pass_end:
-        return "end of a pass, machine emptying";
+        return words.removed_pass_end;
     case Removal::covered_before:
-        return "land already cut";
+        return words.removed_covered_before;
     case Removal::short_pass:
-        return "pass too short";
+        return words.removed_short_pass;
     case Removal::yield_limits:
-        return "a yield no crop gives";
+        return words.removed_yield_limits;
     case Removal::far_from_method_area:
-        return "far from the rest of its method area";
+        return words.removed_far_from_method_area;
     case Removal::far_from_neighbours:
-        return "far from its neighbours";
+        return words.removed_far_from_neighbours;
     }
     return {};
 }

@@ -105,7 +105,7 @@ std::string report_html(const Results& results) {
     report::Html html;
     html.raw("<!DOCTYPE html>\n");
     {
-        const auto root = html.in("html", {{"lang", "en-CA"}});
+        const auto root = html.in("html", {{"lang", telling.words.language}});
         report::write_head(html, telling);
         report::write_body(html, telling);
     }

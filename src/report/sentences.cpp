@@ -267,6 +267,14 @@ std::string reason_not_comparable(const FieldComparison& field, const Contrast& 
     return contrast.leaves_out.empty() ? std::string{} : contrast.leaves_out.front();
 }
 
+// Two yields whose difference is plainly not the best guess need a word why: by more than a hundredth of the crop.
+std::string why_other_than_yields(const Telling& telling, const Contrast& contrast, double difference_t_ha) {
+    const auto gain = finite(contrast.gain_t_ha);
+    if (contrast.evidence != Evidence::split || !gain) return {};
+    if (std::abs(difference_t_ha - *gain) <= 0.01 * *contrast.baseline_yield_t_ha) return {};
+    return std::string(" ") + telling.words.answer.allows_for_land + ".";
+}
+
 std::string raw_text(const Telling& telling, double raw_t_ha) {
     const auto& words = telling.words.answer;
     const std::string size = size_with_unit(telling, raw_t_ha);
@@ -344,7 +352,7 @@ std::string yields_sentence(const Telling& telling, const Contrast& contrast) {
                 arg("method", contrast.method), arg("yield", telling.figures.size(*yield)),
                 arg("baseline", contrast.baseline), arg("other", telling.figures.size(*baseline)),
                 arg("unit", telling.figures.unit())) +
-           ".";
+           "." + why_other_than_yields(telling, contrast, *yield - *baseline);
 }
 
 std::optional<LoneField> lone_field(const Results& results, std::size_t index) {

@@ -38,7 +38,7 @@ nav a{display:inline-block;padding:.3rem 0}
 .answer.leans{border-left-style:double}.answer.unfit{border-left-style:dotted}
 .field-answers{list-style:none;padding:0;display:grid;gap:.9rem;margin:.6rem 0}
 .field-answers li{padding:.1rem 0 .6rem;border-bottom:1px solid var(--rule)}
-.field-answers p{margin:.2rem 0}
+.field-answers p{margin:.2rem 0}.field-answers .answer{margin:.6rem 0 .9rem}
 .field-name{font-weight:600;overflow-wrap:anywhere}
 .meant dfn{font-style:normal;font-weight:600}
 .unseen{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}

@@ -24,17 +24,17 @@ std::string label_of(const Season& season, const std::string& method) {
 std::string finding_text(Finding finding) {
     switch (finding) {
     case Finding::gain:
-        return "more, beyond chance";
+        return english.kinds.gain;
     case Finding::loss:
-        return "less, beyond chance";
+        return english.kinds.loss;
     case Finding::leans_gain:
-        return "leans to more; one comparison, not replicated";
+        return english.kinds.leans_gain;
     case Finding::leans_loss:
-        return "leans to less; one comparison, not replicated";
+        return english.kinds.leans_loss;
     case Finding::not_shown:
-        return "no difference shown";
+        return english.kinds.not_shown;
     case Finding::not_comparable:
-        return "cannot be compared";
+        return english.kinds.not_comparable;
     }
     return {};
 }
@@ -42,13 +42,13 @@ std::string finding_text(Finding finding) {
 std::string evidence_text(Evidence evidence) {
     switch (evidence) {
     case Evidence::replicated_randomised:
-        return "strips, repeated, placed at random";
+        return english.kinds.replicated_randomised;
     case Evidence::replicated:
-        return "strips, repeated";
+        return english.kinds.replicated;
     case Evidence::split:
-        return "parts of one field, not repeated";
+        return english.kinds.split;
     case Evidence::whole_field:
-        return "whole fields";
+        return english.kinds.whole_field;
     }
     return {};
 }
@@ -63,10 +63,10 @@ std::string evidence_text(const std::string& word) {
 
 std::string evidence_short(const std::string& word) {
     if (word == evidence_word(Evidence::replicated_randomised) || word == evidence_word(Evidence::replicated)) {
-        return "strips";
+        return english.kinds.strips;
     }
-    if (word == evidence_word(Evidence::split)) return "fields in parts";
-    return word == evidence_word(Evidence::whole_field) ? "whole fields" : word;
+    if (word == evidence_word(Evidence::split)) return english.kinds.parts;
+    return word == evidence_word(Evidence::whole_field) ? english.kinds.whole_field : word;
 }
 
 const char* finding_style(Finding finding) {

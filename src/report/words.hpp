@@ -72,6 +72,9 @@ struct AnswerWords {
     const char* raw_and = " and ";
     const char* raw_farm = "The raw yield maps of these fields would have said {spread}";
     const char* both_yields = "Yield at {basis} % moisture: {method} {yield}, {baseline} {other} {unit}";
+    const char* allows_for_land =
+        "The best guess is another than the difference of these two because it allows for how "
+        "the yield changes across the field";
     const char* another_field = "On another field like these, expect {spread}";
     const char* spread_more = "between {low} and {high} {unit} more";
     const char* spread_less = "between {low} and {high} {unit} less";
@@ -197,7 +200,7 @@ struct PageWords {
     const char* robustness = "Does it hold when one thing is changed?";
     const char* robustness_text =
         "The difference on {field} worked out again with one thing changed each time. {rows}.";
-    const char* robustness_table = "The difference on {field} with one thing changed";
+    const char* robustness_table = "The difference on {field} with one thing changed: {method} against {baseline}";
     const char* robustness_note = "The ranges here show the spread between strips or segments alone.";
     const char* changed = "What was changed";
     const char* as_reported = "as reported";
@@ -305,9 +308,61 @@ struct PageWords {
     const char* not_known = "not known";
 };
 
+/// Findings, layouts and reasons.
+struct KindWords {
+    const char* gain = "more, beyond chance";
+    const char* loss = "less, beyond chance";
+    const char* leans_gain = "leans to more; one comparison, not replicated";
+    const char* leans_loss = "leans to less; one comparison, not replicated";
+    const char* not_shown = "no difference shown";
+    const char* not_comparable = "cannot be compared";
+    const char* replicated_randomised = "strips, repeated, placed at random";
+    const char* replicated = "strips, repeated";
+    const char* split = "parts of one field, not repeated";
+    const char* whole_field = "whole fields";
+    // in one or two words
+    const char* strips = "strips";
+    const char* parts = "fields in parts";
+    // why a record is not used
+    const char* removed_kept = "used";
+    const char* removed_off_field = "outside the field";
+    const char* removed_no_method = "in no method area";
+    const char* removed_header_up = "header raised";
+    const char* removed_no_flow = "no grain flow";
+    const char* removed_no_travel = "no distance or width";
+    const char* removed_impossible_moisture = "impossible moisture";
+    const char* removed_position_jump = "position jumped";
+    const char* removed_merged = "joined to the record beside it";
+    const char* removed_speed = "speed out of range or changing";
+    const char* removed_turn = "turning";
+    const char* removed_pass_start = "start of a pass, machine filling";
+    const char* removed_pass_end = "end of a pass, machine emptying";
+    const char* removed_covered_before = "land already cut";
+    const char* removed_short_pass = "pass too short";
+    const char* removed_yield_limits = "a yield no crop gives";
+    const char* removed_far_from_method_area = "far from the rest of its method area";
+    const char* removed_far_from_neighbours = "far from its neighbours";
+};
+
+/// How numbers, counts and dates are written (figures.cpp): another language brings its own.
+struct NumberForms {
+    char point = '.';
+    const char* thousands = ",";
+    const char* unknown = "not known";
+    const char* months[12] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+    const char* counts[13] = {"no",    "one",   "two",  "three", "four",   "five",  "six",
+                              "seven", "eight", "nine", "ten",   "eleven", "twelve"};
+    const char* date = "{day} {month} {year}";
+    const char* from_to = "{low} to {high}";
+    const char* from_less_to_more = "from {low} less to {high} more";
+};
+
 struct Words {
+    const char* language = "en-CA";
     AnswerWords answer;
     PageWords page;
+    KindWords kinds;
+    NumberForms numbers;
 };
 
 inline constexpr Words english{};

@@ -279,6 +279,19 @@ TEST(ReportPage, ZonesCarryTheBeginningOfTheirMethodsName) {
     EXPECT_THAT(map, HasSubstr(">st<"));
 }
 
+// "10" for 105C and "11" for 110 would read as other numbers.
+TEST(ReportPage, ShortMethodNamesStandWholeOnTheMap) {
+    Results results = sample::results();
+    results.season.methods[0].name = results.season.baseline = "105C";
+    results.season.methods[1].name = "110";
+    const std::string page = report_html(results);
+    const std::size_t start = page.find("id=\"method-map-1\"");
+    const std::string map = page.substr(start, page.find("</svg>", start) - start);
+    EXPECT_THAT(map, HasSubstr(">105C<"));
+    EXPECT_THAT(map, HasSubstr(">110<"));
+    EXPECT_THAT(map, Not(HasSubstr(">10<")));
+}
+
 TEST(ReportPage, AThingLeftOutIsSaidOnceWithItsFields) {
     Results results = sample::results();
     results.comparison.farm[0].leaves_out = {"Home quarter: no machine cut both", "one season"};

@@ -308,6 +308,21 @@ TEST(FieldSentence, ALayoutBlindToATenthOfTheCropSaysLittle) {
                                      "little either way."));
 }
 
+// 142 and 136 bu/ac differ by 6; a best guess of -2 from a model of the land must be explained, one of 5.5 not.
+TEST(YieldsSentence, SaysWhyTheBestGuessIsAnotherThanTheDifference) {
+    Case c(Finding::not_shown);
+    c.contrast.evidence = Evidence::split;
+    c.contrast.yield_t_ha = 142.0 * bu_ac;
+    c.contrast.baseline_yield_t_ha = 136.0 * bu_ac;
+    c.says(-2.0, -9.0, 5.0);
+    EXPECT_EQ(report::yields_sentence(Telling(c.results), c.contrast),
+              "Yield at 10.0 % moisture: standing 142.0, swathed 136.0 bu/ac. The best guess is another than the "
+              "difference of these two because it allows for how the yield changes across the field.");
+    c.says(5.5, -1.0, 12.0);
+    EXPECT_EQ(report::yields_sentence(Telling(c.results), c.contrast),
+              "Yield at 10.0 % moisture: standing 142.0, swathed 136.0 bu/ac.");
+}
+
 TEST(RawSentence, StandsBesideTheAnswer) {
     Case c(Finding::not_shown);
     c.contrast.raw_gain_t_ha = 3.2 * bu_ac;

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Tray and pan counts -> grain lost per hectare, by method and stage.
 //
-// A tray in the crop sees what falls on its own land. Behind the machine the loss of the whole cut falls in the width of
-// the discharge, so it is divided by cut width over discharge width. The swathed crop's cut is the swather's.
+// A tray in the crop sees what falls on its own land. Behind the machine the loss of the whole cut falls in the width
+// of the discharge, so it is divided by cut width over discharge width. The swathed crop's cut is the swather's.
 #include "plan/losses.hpp"
 
 #include "plan/chances.hpp"

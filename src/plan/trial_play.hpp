@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// A trial played many times: pair differences from the past map or the model, a coin in each pair, the paired t test with
-// the instruments' error beside it - the very rule `compare` decides by.
+// A trial played many times: pair differences from the past map or the model, a coin in each pair, the paired t test
+// with the instruments' error beside it - the very rule `compare` decides by.
 #pragma once
 
 #include "plan/strips.hpp"

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Money, losses and weather beside a comparison; `choose`, `layout` and the counting sheet end to end on a small season.
+// Money, losses and weather beside a comparison; `choose`, `layout` and the counting sheet end to end on a small
+// season.
 #include "text_season.hpp"
 
 #include <gmock/gmock.h>

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// A year goes round: strips are laid out, the simulated harvest cuts them, and the files come back as the method areas of
-// a season whose true answer is known.
+// A year goes round: strips are laid out, the simulated harvest cuts them, and the files come back as the method
+// areas of a season whose true answer is known.
 #include "quartercut/demo.hpp"
 #include "quartercut/job.hpp"
 #include "quartercut/plan_layout.hpp"
@@ -56,7 +56,8 @@ TrialLayout laid_out(const MultiPolygon& boundary_deg) {
     return lay_out_trial(land, wish);
 }
 
-/// The same strips as the simulator drives them: whole passes, the land between in standing passes, equal rests outside.
+/// The same strips as the simulator drives them: whole passes, the land between in standing passes, equal rests
+/// outside.
 DemoFieldPlan driven(const TrialLayout& layout) {
     DemoFieldPlan plan = bare_field();
     plan.areas = {{demo_standing, 0, "", 1.0}};

@@ -74,8 +74,8 @@ std::vector<ZonedField> yielding(double swathed_t_ha) {
     return {field};
 }
 
-// Losses of 135.5 and 107 kg/ha said to be 5.8 and 5.9 % imply yields of 2,336 and 1,814 kg/ha (surveys of 2010 and 2003
-// on the Canadian prairies); the shares are of the yield, and smaller of what the crop had.
+// Losses of 135.5 and 107 kg/ha said to be 5.8 and 5.9 % imply yields of 2,336 and 1,814 kg/ha (surveys of 2010 and
+// 2003 on the Canadian prairies); the shares are of the yield, and smaller of what the crop had.
 TEST(Losses, AddToTheYieldAndSayOfWhatTheyAreAShare) {
     for (const auto& [loss_kg_ha, yield_kg_ha, share, crop_share] :
          {std::array{135.5, 2336.0, 5.8, 5.482}, std::array{107.0, 1814.0, 5.9, 5.570}}) {

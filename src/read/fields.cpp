@@ -36,7 +36,8 @@ void join_attributes(RawArea& into, const RawArea& other) {
         std::string& kept = into.attributes[column];
         if (text.empty() || kept == text) continue;
         const std::vector<std::string> parts = split(kept, ';');
-        if (std::any_of(parts.begin(), parts.end(), [&](const std::string& part) { return trim(part) == text; }))
+        if (std::any_of(parts.begin(), parts.end(),
+                        [&same = text](const std::string& part) { return trim(part) == same; }))
             continue;
         kept = kept.empty() ? text : kept + "; " + text;
     }

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Writing the draft, table by table. Nothing is guessed silently: a line that would be a guess stands there as a comment
-// marked QUESTION, and `check` stops until it is answered.
+// Writing the draft, table by table. Nothing is guessed silently: a line that would be a guess stands there as a
+// comment marked QUESTION, and `check` stops until it is answered.
 #include "cli/draft_season.hpp"
 
 #include "base/text.hpp"

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Single numbers that no machine can have measured: a distance of 1e308 m, a moisture of 140 %. They are slips of the
-// instrument or of the file, so they become "no reading", are counted and told with the row of the first. Negative flows
-// and speeds stay: judging doubtful records is the cleaning's work, this is only about the impossible.
+// instrument or of the file, so they become "no reading", are counted and told with the row of the first. Negative
+// flows and speeds stay: judging doubtful records is the cleaning's work, this is only about the impossible.
 #include "read/records.hpp"
 
 #include "base/text.hpp"

@@ -83,8 +83,8 @@ private:
         return open_.layer->GetLayerDefn()->GetFieldDefn(static_cast<int>(column))->GetType();
     }
 
-    /// Drivers with a columnar reader of their own. Its moments have lost their zone: GeoPackage's are UTC by definition,
-    /// FlatGeobuf's are text and may state any.
+    /// Drivers with a columnar reader of their own. Its moments have lost their zone: GeoPackage's are UTC by
+    /// definition, FlatGeobuf's are text and may state any.
     [[nodiscard]] bool may_go_by_arrow(const std::vector<Wanted>& wanted) const {
         bool moments = false, all_utc = true;
         for (const Wanted& column : wanted) {

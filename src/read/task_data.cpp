@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Task data -> one table of records: the logs of all tasks one after the other.
 //
-// A controller may log a value only when it changes. So a width and a work state hold until the next one, for a minute at
-// most, and flow, yield and moisture for ten seconds; then they are not recorded (judgement).
+// A controller may log a value only when it changes. So a width and a work state hold until the next one, for a minute
+// at most, and flow, yield and moisture for ten seconds; then they are not recorded (judgement).
 #include "read/task_data.hpp"
 
 #include "base/text.hpp"

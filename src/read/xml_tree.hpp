@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 // A small XML file as a tree of elements with their attributes; text between elements is passed over.
 //
-// Bounded and safe: no document type, so no entities that could be expanded or point elsewhere; limits on size, depth and
-// number of elements.
+// Bounded and safe: no document type, so no entities that could be expanded or point elsewhere; limits on size, depth
+// and number of elements.
 #pragma once
 
 #include <map>

@@ -71,7 +71,8 @@ TEST_P(SameComparison, InEveryFormat) {
     for (const std::string& file : converted) {
         const std::string stem = file.substr(0, file.find('.'));
         const bool points = file == "points.csv";
-        // An index sorts rows by place: records come back into order by their times, but zones follow the rows of areas.
+        // An index sorts rows by place: records come back into order by their times, but zones follow the rows of
+        // areas.
         const std::string command =
             "cd '" + folder.path().string() + "' && ogr2ogr -f '" + format.driver + "' " + format.options +
             (format.driver == "FlatGeobuf" && !points ? " -lco SPATIAL_INDEX=NO" : "") + " -nln " + stem +

@@ -44,7 +44,8 @@ const std::string main_file = R"(<?xml version="1.0" encoding="UTF-8"?>
 )";
 // 0057 mass per time yield, 0063 crop moisture, 0043 actual working width, 008D actual work state.
 const std::string header = R"(<TIM A="" D="4"><PTN A="" B="" D=""/>
-  <DLV A="0057" B="" C="DET-1"/><DLV A="0063" B="" C="DET-1"/><DLV A="0043" B="" C="DET-1"/><DLV A="008D" B="" C="DET-1"/>
+  <DLV A="0057" B="" C="DET-1"/><DLV A="0063" B="" C="DET-1"/>
+  <DLV A="0043" B="" C="DET-1"/><DLV A="008D" B="" C="DET-1"/>
 </TIM>)";
 
 /// Forty seconds of the season folder's records: 10 m wide, 2 m/s, 5 kg/s, 12 %. Width and state are logged once.

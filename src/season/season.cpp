@@ -184,6 +184,10 @@ Season parse_season(const std::string& text, const std::filesystem::path& name) 
     attempt([&] { season.cleaning = read_cleaning(root); });
     attempt([&] { season.comparison = read_comparison(root); });
     attempt([&] { season.history = read_history(root, season.bushel_lb); });
+    if (methods_known) attempt([&] { season.money = read_money(root, season.methods, season.bushel_lb); });
+    attempt([&] { season.loss_counts = read_loss_counts(root); });
+    if (methods_known) attempt([&] { season.weather = read_weather(root, season.methods); });
+    if (methods_known) attempt([&] { season.next_year = read_next_year(root, season); });
     return season;
 }
 

@@ -18,6 +18,8 @@ struct Outlook {
     std::optional<double> net_cents_ha, p_pays, break_even_t_ha;
     std::optional<double> shortfall_cents_ha; ///< expected loss, where it does not pay
     std::string why_unknown;                  ///< why there is no prediction
+    std::string rests_on;                     ///< how many fields and years it comes from, in words
+    int years = 0;                            ///< 0: nothing known; from 2 on the range holds how years differ
 };
 
 struct CandidateField {
@@ -53,6 +55,7 @@ struct Choice {
     std::vector<std::string> gaps, notes, skipped;
 };
 
+/// With [history] results the prediction rests on all years: they are read here unless `comparison` holds them.
 /// \pre season.next_year  \throws InputError  no candidate fields, limits that cannot be met
 [[nodiscard]] Choice choose_fields(const Season& season, const Standardised& standardised, const Cleaned& cleaned,
                                    const std::vector<ZonedField>& zoned, const Comparison& comparison,

@@ -131,7 +131,7 @@ double total_ha(const Choice& choice) {
 
 std::optional<TrialWorth> worth_of(const Work& work, Choice& out) {
     const FarmView* view = view_of(work, out.method);
-    if (view == nullptr || view->net == nullptr || !view->net->net_cents_ha || !view->spread_t_ha) {
+    if (view == nullptr || !view->net || !view->spread_t_ha) {
         if (!out.method.empty())
             out.gaps.push_back(
                 "What a trial is worth is not known: that takes a replicated trial of several fields (or "
@@ -139,13 +139,13 @@ std::optional<TrialWorth> worth_of(const Work& work, Choice& out) {
         return std::nullopt;
     }
     const FarmContrast& farm = *view->farm;
-    const double u_t_ha = farm.u_total_t_ha ? *farm.u_total_t_ha : farm.se_t_ha.value_or(0.0);
     TrialWorth worth;
     worth.mean_cents_ha = *view->net->net_cents_ha;
     worth.worth_cents_t = *view->net->worth_cents_t;
-    worth.sd_cents_ha = worth.worth_cents_t * u_t_ha;
+    worth.sd_cents_ha = worth.worth_cents_t * total_u_t_ha(farm);
     worth.spread_t_ha = *view->spread_t_ha;
-    worth.shared_t_ha = farm.u_shared_t_ha.value_or(0.0);
+    // What next year does to the difference is common to all its trials, however many there are.
+    worth.shared_t_ha = std::hypot(farm.u_shared_t_ha.value_or(0.0), farm.between_years_t_ha.value_or(0.0));
     worth.area_ha = total_ha(out);
     worth.years = work.next().years;
     worth.cost_cents = work.next().trial_cost_cents.value_or(0.0);
@@ -269,9 +269,25 @@ void assign_methods(const Work& work, Choice& out) {
     }
     for (MethodShare& share : out.shares)
         share.share = share.area_ha / all;
-    if (std::any_of(work.views.begin(), work.views.end(), [](const FarmView& v) { return v.net != nullptr; }))
+    if (std::any_of(work.views.begin(), work.views.end(), [](const FarmView& v) { return v.net.has_value(); }))
         out.plan_value_cents = plan.value;
     add_days(work.season, work.areas, problem, plan.share, out);
+}
+
+/// The comparison with the farm's earlier results in it; the files are read unless it holds them already.
+Comparison over_years(const Season& season, const Standardised& standardised, const Cleaned& cleaned,
+                      const std::vector<ZonedField>& zoned, const Comparison& comparison, Choice& out) {
+    Comparison years = comparison;
+    const bool given = season.history && !season.history->results.empty();
+    if (given && years.earlier.empty()) {
+        std::vector<InputFile> inputs;
+        years.earlier = read_earlier_results(season, inputs);
+        pool_farm(years, season, standardised, cleaned, zoned);
+    }
+    if (!years.earlier.empty() && years.seasons.empty())
+        out.notes.emplace_back("The earlier results under [history] could not be put together with this season's: that "
+                               "takes three fields of one kind of trial in two years, of the same crop and basis.");
+    return years;
 }
 
 } // namespace
@@ -282,13 +298,14 @@ Choice choose_fields(const Season& season, const Standardised& standardised, con
                      const std::optional<MoneyResult>& money, const Candidates& candidates) {
     using namespace planning;
     if (!season.next_year) throw InternalError("A choice asked for without [next_year].");
-    Work work{season, standardised, cleaned, zoned, comparison, money, {}, {}, {}};
     Choice out;
+    const Comparison years = over_years(season, standardised, cleaned, zoned, comparison, out);
+    Work work{season, standardised, cleaned, zoned, years, money, {}, {}, {}};
     out.year = season.next_year->year;
     out.currency = money ? money->currency : "$";
     for (const Method& method : season.methods)
         if (method.name != season.baseline)
-            work.views.push_back(farm_view(method.name, *season.next_year, comparison, money));
+            work.views.push_back(farm_view(season, method.name, work.comparison, money));
     take_candidates(work, candidates, out);
     judge_trials(work, out, candidates.local_metres);
     choose_trials(work, out);

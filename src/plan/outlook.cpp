@@ -14,45 +14,86 @@ namespace {
 
 bool is_replicated(const std::string& evidence) { return evidence.rfind("replicated", 0) == 0; }
 
-const FarmContrast* replicated_row(const Comparison& comparison, const std::string& method) {
-    for (const FarmContrast& row : comparison.farm)
-        if (row.method == method && is_replicated(row.evidence) && row.gain_t_ha &&
+const FarmContrast* replicated_row(const std::vector<FarmContrast>& rows, const std::string& method,
+                                   const std::string& baseline) {
+    for (const FarmContrast& row : rows)
+        if (row.baseline == baseline && row.method == method && is_replicated(row.evidence) && row.gain_t_ha &&
             row.finding != Finding::not_comparable)
             return &row;
     return nullptr;
 }
 
-const NetDifference* money_row(const std::optional<MoneyResult>& money, const FarmContrast& farm) {
-    if (!money) return nullptr;
-    for (const NetDifference& row : money->farm)
-        if (row.method == farm.method && row.evidence == farm.evidence && row.net_cents_ha) return &row;
-    return nullptr;
+/// The priced row nearest in kind: prices and costs belong to the method, whatever its yield was found by.
+const NetDifference* priced_row(const MoneyResult& money, const FarmContrast& farm) {
+    const NetDifference* other = nullptr;
+    for (const auto* rows : {&money.farm, &money.fields})
+        for (const NetDifference& row : *rows) {
+            if (row.method != farm.method || row.baseline != farm.baseline) continue;
+            if (!row.net_cents_ha || !row.gain_t_ha || !row.worth_cents_t) continue;
+            if (rows == &money.farm && row.evidence == farm.evidence) return &row;
+            if (other == nullptr) other = &row;
+        }
+    return other;
+}
+
+/// Error of the money other than from the yield difference: prices and costs.
+double other_u_cents_ha(const NetDifference& net, double u_gain_t_ha) {
+    const double from_gain = *net.worth_cents_t * u_gain_t_ha;
+    const double all = net.u_cents_ha.value_or(0.0);
+    return std::sqrt(std::max(0.0, all * all - from_gain * from_gain));
+}
+
+/// Error of the gain the money was worked out with.
+double priced_u_t_ha(const Comparison& comparison, const NetDifference& net) {
+    for (const FarmContrast& row : comparison.farm)
+        if (net.field.empty() && row.method == net.method && row.evidence == net.evidence) return total_u_t_ha(row);
+    for (const FieldComparison& field : comparison.fields)
+        for (const Contrast& c : field.contrasts)
+            if (field.name == net.field && c.method == net.method && c.baseline == net.baseline && !c.stratum)
+                return c.u_total_t_ha ? *c.u_total_t_ha : c.se_t_ha.value_or(0.0);
+    return 0.0;
+}
+
+/// This season's prices at the gain of all years: the net moves by the worth of the tonnes between the two gains.
+std::optional<NetDifference> money_at(const std::optional<MoneyResult>& money, const Comparison& comparison,
+                                      const FarmContrast& farm) {
+    const NetDifference* priced = money ? priced_row(*money, farm) : nullptr;
+    if (priced == nullptr) return std::nullopt;
+    NetDifference out = *priced;
+    const double other = other_u_cents_ha(*priced, priced_u_t_ha(comparison, *priced));
+    *out.net_cents_ha += *out.worth_cents_t * (*farm.gain_t_ha - *priced->gain_t_ha);
+    out.gain_t_ha = farm.gain_t_ha;
+    out.u_cents_ha = std::hypot(other, *out.worth_cents_t * total_u_t_ha(farm));
+    return out;
+}
+
+std::string rests_on_words(const FarmContrast& farm) {
+    const char* plural = farm.fields == 1 ? "" : "s";
+    if (farm.years > 1) return fmt::format("{} field{} in {} years", farm.fields, plural, farm.years);
+    return fmt::format("{} field{} of one year only", farm.fields, plural);
 }
 
 /// From the prediction interval where there is one, else from a spread the grower gives.
 void fill_spread(FarmView& view, const NextYearInput& next) {
     const FarmContrast& farm = *view.farm;
     const double df = farm.df.value_or(1.0);
-    const std::optional<double> u = farm.u_total_t_ha ? farm.u_total_t_ha : farm.se_t_ha;
+    const bool has_u = farm.u_total_t_ha || farm.se_t_ha;
+    const double between_years = farm.between_years_t_ha.value_or(0.0);
     if (farm.prediction95_t_ha) {
         view.df_next = df;
         view.sd_next_t_ha = 0.5 * ((*farm.prediction95_t_ha)[1] - (*farm.prediction95_t_ha)[0]) / t95(df);
-    } else if (next.spread_t_ha && u) {
-        view.df_next = farm.df_total.value_or(df);
-        view.sd_next_t_ha = std::hypot(*u, *next.spread_t_ha);
+    } else if (next.spread_t_ha && has_u) {
+        // Two years tell little of how years differ: one degree of freedom, whatever the instruments' are.
+        view.df_next = farm.years > 1 ? df : farm.df_total.value_or(df);
+        view.sd_next_t_ha = std::hypot(total_u_t_ha(farm), *next.spread_t_ha, between_years);
+    } else if (farm.years > 1) {
+        view.why_unknown = "two years are too few to say how much years differ, so none is foretold; give results of "
+                           "a third under [history], or spread under [next_year] for a very wide range";
     } else {
         view.why_unknown = "too few fields were in the trial to say what the next one will do; give spread under "
                            "[next_year] if you know how much fields differ";
     }
     view.spread_t_ha = farm.tau_t_ha ? farm.tau_t_ha : next.spread_t_ha;
-}
-
-/// Error of the money other than from the yield difference: prices and costs.
-double other_u_cents_ha(const NetDifference& net, const FarmContrast& farm) {
-    const std::optional<double> u = farm.u_total_t_ha ? farm.u_total_t_ha : farm.se_t_ha;
-    const double from_gain = net.worth_cents_t.value_or(0.0) * u.value_or(0.0);
-    const double all = net.u_cents_ha.value_or(0.0);
-    return std::sqrt(std::max(0.0, all * all - from_gain * from_gain));
 }
 
 bool says_yes(const SuitabilityNote& note, const std::string& value) {
@@ -64,17 +105,25 @@ bool says_yes(const SuitabilityNote& note, const std::string& value) {
 
 } // namespace
 
-FarmView farm_view(const std::string& method, const NextYearInput& next, const Comparison& comparison,
+double total_u_t_ha(const FarmContrast& farm) {
+    if (farm.u_total_t_ha) return *farm.u_total_t_ha;
+    return std::hypot(farm.se_t_ha.value_or(0.0), farm.u_shared_t_ha.value_or(0.0));
+}
+
+FarmView farm_view(const Season& season, const std::string& method, const Comparison& comparison,
                    const std::optional<MoneyResult>& money) {
     FarmView view;
     view.method = method;
-    view.farm = replicated_row(comparison, method);
+    view.farm = replicated_row(comparison.seasons, method, season.baseline);
+    if (view.farm == nullptr) view.farm = replicated_row(comparison.farm, method, season.baseline);
     if (view.farm == nullptr) {
         view.why_unknown = "no replicated trial of this season says what it yields";
         return view;
     }
+    const NextYearInput& next = *season.next_year;
+    view.rests_on = rests_on_words(*view.farm);
     fill_spread(view, next);
-    view.net = money_row(money, *view.farm);
+    view.net = money_at(money, comparison, *view.farm);
     return view;
 }
 
@@ -83,16 +132,18 @@ Outlook outlook_of(const FarmView& view) {
     out.method = view.method;
     out.why_unknown = view.why_unknown;
     if (view.farm == nullptr) return out;
+    out.rests_on = view.rests_on;
+    out.years = view.farm->years;
     out.gain_t_ha = view.farm->gain_t_ha;
     if (!view.sd_next_t_ha) return out;
     const double half = t95(view.df_next) * *view.sd_next_t_ha;
     out.prediction95_t_ha = Interval{*out.gain_t_ha - half, *out.gain_t_ha + half};
-    if (view.net == nullptr) {
+    if (!view.net) {
         out.why_unknown = "it is not priced";
         return out;
     }
     const double from_gain = *view.net->worth_cents_t * *view.sd_next_t_ha;
-    const double u = std::hypot(from_gain, other_u_cents_ha(*view.net, *view.farm));
+    const double u = std::hypot(from_gain, other_u_cents_ha(*view.net, total_u_t_ha(*view.farm)));
     const double df = view.df_next * std::pow(u / std::max(1e-12, from_gain), 4.0);
     out.net_cents_ha = view.net->net_cents_ha;
     out.break_even_t_ha = view.net->break_even_t_ha;

@@ -6,21 +6,27 @@
 
 namespace quartercut::planning {
 
-/// The farm's pooled trials of one method, in what is needed to look ahead.
+/// The farm's pooled trials of one method, in what is needed to look ahead: over the years where earlier results were
+/// given, else of this season alone.
 struct FarmView {
     std::string method;
     const FarmContrast* farm = nullptr; ///< replicated evidence only; nullptr: none
-    const NetDifference* net = nullptr; ///< its money; nullptr: not priced
+    std::optional<NetDifference> net;   ///< its money at the farm's gain; nullopt: not priced
     std::optional<double> sd_next_t_ha; ///< of the gain in a next field
     double df_next = 1.0;
     std::optional<double> spread_t_ha; ///< true difference from field to field
     std::string why_unknown;
+    std::string rests_on; ///< "3 fields of one year", "9 fields in 4 years"
 };
 
-[[nodiscard]] FarmView farm_view(const std::string& method, const NextYearInput& next, const Comparison& comparison,
+/// \pre season.next_year
+[[nodiscard]] FarmView farm_view(const Season& season, const std::string& method, const Comparison& comparison,
                                  const std::optional<MoneyResult>& money);
 
 [[nodiscard]] Outlook outlook_of(const FarmView& view);
+
+/// Error of the pooled gain, the instruments' in it.
+[[nodiscard]] double total_u_t_ha(const FarmContrast& farm);
 
 /// The grower's notes that hold in a field, and what they are worth to each method.
 struct Suitability {

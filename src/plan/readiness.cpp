@@ -92,6 +92,15 @@ std::string yield_words(const Season& season, double t_ha) {
     return fmt::format("{:+.1f} {}", from_t_ha(t_ha, season.units, season.bushel_lb), yield_unit_word(season.units));
 }
 
+void say_rests_on(const Outlook& outlook, CandidateField& field) {
+    if (outlook.years > 1)
+        field.reasons.push_back(
+            fmt::format("This rests on {}; the range holds how much years differed.", outlook.rests_on));
+    else
+        field.reasons.push_back(
+            fmt::format("This rests on {}; how much years differ is not in the range.", outlook.rests_on));
+}
+
 void say_outlook(const Season& season, const Outlook& outlook, CandidateField& field) {
     if (!outlook.prediction95_t_ha) {
         field.reasons.push_back(
@@ -104,6 +113,7 @@ void say_outlook(const Season& season, const Outlook& outlook, CandidateField& f
         field.reasons.push_back(fmt::format("{}: expected {} against {} (a field like these: {}); {}.", outlook.method,
                                             yield_words(season, *outlook.gain_t_ha), season.baseline, range,
                                             outlook.why_unknown));
+        say_rests_on(outlook, field);
         return;
     }
     field.reasons.push_back(
@@ -111,6 +121,7 @@ void say_outlook(const Season& season, const Outlook& outlook, CandidateField& f
                     "such fields.",
                     outlook.method, yield_words(season, *outlook.gain_t_ha), range,
                     dollars(per_acre(*outlook.net_cents_ha)), 100.0 * *outlook.p_pays));
+    say_rests_on(outlook, field);
 }
 
 /// The method that looks best in money alone.
@@ -215,6 +226,12 @@ void say_reasons(const Season& season, Choice& out) {
         say_place(season, out, field);
         for (const Outlook& outlook : field.outlooks)
             say_turning_point(season, outlook, field);
+    }
+    const auto& outlooks = out.fields.front().outlooks;
+    if (std::all_of(outlooks.begin(), outlooks.end(), [](const Outlook& o) { return o.years > 1; })) {
+        out.notes.emplace_back("What is expected comes from this farm's trials of several years; the range for a field "
+                               "like these holds how much fields and how much years differed.");
+        return;
     }
     out.notes.emplace_back("One year on one farm describes what happened there; the range for a field like these holds "
                            "how much this year's trial fields differed, not how much years do.");

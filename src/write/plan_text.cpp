@@ -22,7 +22,9 @@ Json outlook_json(const Outlook& o) {
                 {"p_pays", number(o.p_pays)},
                 {"break_even_t_ha", number(o.break_even_t_ha)},
                 {"shortfall_cents_ha", number(o.shortfall_cents_ha)},
-                {"why_unknown", o.why_unknown}};
+                {"why_unknown", o.why_unknown},
+                {"rests_on", o.rests_on},
+                {"years", o.years}};
 }
 
 Json candidate_json(const CandidateField& f) {

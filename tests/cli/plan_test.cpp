@@ -4,6 +4,7 @@
 #include "text_season.hpp"
 
 #include <gmock/gmock.h>
+#include <nlohmann/json.hpp>
 
 namespace quartercut::test {
 namespace {
@@ -61,6 +62,37 @@ TEST(Plan, ChooseWritesItsFolder) {
     EXPECT_THAT(folder.text("next_year/choose.csv"), HasSubstr("field,area_ha,variety,proposed,trial"));
     EXPECT_THAT(folder.text("next_year/choose.html"),
                 AllOf(HasSubstr("What would change it"), HasSubstr("come from the label")));
+}
+
+// What `choose` foretells rests on the row over the years that `compare` prints, and on it alone.
+TEST(Plan, ChooseRestsOnAllYearsOfTheFarm) {
+    TextFiles files = with_tables(money + next_year);
+    const SeasonFolder first(files);
+    const Ran one = first.run("choose season.toml");
+    ASSERT_EQ(one.exit_code, 0) << one.err;
+    EXPECT_THAT(one.out, HasSubstr("1 field of one year only"));
+    ASSERT_EQ(first.run("compare season.toml").exit_code, 0);
+    const nlohmann::json result = nlohmann::json::parse(first.text("results/comparison.json"));
+    for (const int year : {2022, 2023, 2024}) {
+        nlohmann::json earlier = result;
+        earlier["season"]["year"] = year;
+        for (auto& contrast : earlier["fields"][0]["contrasts"]) // the years differ
+            contrast["gain_t_ha"] = 0.05 * (year - 2021);
+        files["r" + std::to_string(year) + ".json"] = earlier.dump();
+    }
+    files["season.toml"] += "\n[history]\nresults = [\"r*.json\"]\n";
+    const SeasonFolder folder(files);
+    const Ran compared = folder.run("compare season.toml --json");
+    const Ran chosen = folder.run("choose season.toml --json");
+    ASSERT_EQ(compared.exit_code, 0) << compared.err;
+    ASSERT_EQ(chosen.exit_code, 0) << chosen.err;
+    const nlohmann::json row = nlohmann::json::parse(compared.out)["farm"]["seasons"][0];
+    const nlohmann::json outlook = nlohmann::json::parse(chosen.out)["fields"][0]["outlooks"][0];
+    EXPECT_EQ(outlook["years"], 4);
+    EXPECT_NEAR(outlook["gain_t_ha"].get<double>(), row["gain_t_ha"].get<double>(), 1e-9);
+    for (const std::size_t end : {0U, 1U})
+        EXPECT_NEAR(outlook["prediction95_t_ha"][end].get<double>(), row["prediction95_t_ha"][end].get<double>(), 1e-6);
+    EXPECT_THAT(folder.text("next_year/choose.html"), HasSubstr("4 fields in 4 years"));
 }
 
 TEST(Plan, LayoutWritesStripsThatNextYearReadsAsTheyAre) {

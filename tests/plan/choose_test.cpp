@@ -202,5 +202,62 @@ TEST(Choose, WithoutPricesOrTrialsSaysSoAndForetellsNothing) {
     EXPECT_FALSE(blind.plan_value_cents);
 }
 
+/// Nine fields in four years beside this season's three: 0.4 bu/ac, years differ by 0.6, a field in a new year within
+/// 2.4 bu/ac of it (3 degrees of freedom).
+Comparison comparison_of_years() {
+    Comparison out = comparison();
+    FarmContrast years = out.farm[0];
+    years.gain_t_ha = t_ha(0.4);
+    years.se_t_ha = t_ha(0.35);
+    years.u_total_t_ha.reset(); // as `compare` leaves it
+    years.df = 3.0;
+    years.fields = 9;
+    years.years = 4;
+    years.between_years_t_ha = t_ha(0.6);
+    years.prediction95_t_ha = Interval{t_ha(-2.0), t_ha(2.8)};
+    out.seasons = {years};
+    out.earlier.resize(3);
+    return out;
+}
+
+TEST(Choose, ForetellsFromAllYearsWhereTheyAreGiven) {
+    const Choice out = choose_fields(season(), {}, {}, {}, comparison_of_years(), money(5.0), four_fields());
+    const Outlook& outlook = out.fields[0].outlooks.at(0);
+    EXPECT_EQ(outlook.years, 4);
+    EXPECT_NEAR(*outlook.gain_t_ha, t_ha(0.4), 1e-12);
+    EXPECT_NEAR((*outlook.prediction95_t_ha)[0], t_ha(-2.0), 1e-9);
+    EXPECT_NEAR((*outlook.prediction95_t_ha)[1], t_ha(2.8), 1e-9);
+    // $5 an acre at 1 bu/ac; 0.6 bu/ac less at 12 dollars is $7.20 less. Student, 3 degrees of freedom.
+    EXPECT_NEAR(*outlook.net_cents_ha, -220.0 / (m2_per_acre / m2_per_hectare), 1e-6);
+    EXPECT_NEAR(*outlook.p_pays, planning::chance_above_zero(-2.2, 12.0 * 2.4 / 3.182446, 3.0), 1e-4);
+    EXPECT_EQ(out.fields[0].method, "swathed"); // this season alone would have said standing
+    EXPECT_THAT(out.fields[0].reasons, Contains(HasSubstr("9 fields in 4 years")));
+    EXPECT_THAT(out.notes, Not(Contains(HasSubstr("One year on one farm"))));
+}
+
+TEST(Choose, SaysOneYearOnlyWithoutEarlierResults) {
+    const Choice out = choose(season(), four_fields(), money(5.0));
+    EXPECT_EQ(out.fields[0].outlooks[0].years, 1);
+    EXPECT_THAT(out.fields[0].reasons, Contains(HasSubstr("3 fields of one year only")));
+    EXPECT_THAT(out.notes, Contains(HasSubstr("One year on one farm")));
+}
+
+// Two years have no prediction interval; a spread from the grower gives a wide one, with the years' own spread and one
+// degree of freedom in it.
+TEST(Choose, TwoYearsForetellNothingUnlessASpreadIsGiven) {
+    Comparison two = comparison_of_years();
+    two.seasons[0].years = 2;
+    two.seasons[0].df = 1.0;
+    two.seasons[0].prediction95_t_ha.reset();
+    Season s = season();
+    const Choice none = choose_fields(s, {}, {}, {}, two, money(5.0), four_fields());
+    EXPECT_FALSE(none.fields[0].outlooks[0].prediction95_t_ha);
+    EXPECT_THAT(none.fields[0].reasons, Contains(HasSubstr("two years are too few")));
+    s.next_year->spread_t_ha = t_ha(0.5);
+    const Choice wide = choose_fields(s, {}, {}, {}, two, money(5.0), four_fields());
+    const double sd = std::sqrt(0.35 * 0.35 + 0.1 * 0.1 + 0.5 * 0.5 + 0.6 * 0.6);
+    EXPECT_NEAR((*wide.fields[0].outlooks[0].prediction95_t_ha)[1], t_ha(0.4 + 12.7062 * sd), 1e-3);
+}
+
 } // namespace
 } // namespace quartercut

@@ -29,9 +29,9 @@ void setup_compare(CLI::App& app, CommonOptions& common, Action& action);
 void setup_check(CLI::App& app, CommonOptions& common, Action& action);
 void setup_stake(CLI::App& app, CommonOptions& common, Action& action);
 void setup_start(CLI::App& app, CommonOptions& common, Action& action);
+void setup_report(CLI::App& app, CommonOptions& common, Action& action);
 void setup_choose(CLI::App& app, CommonOptions& common, Action& action);
 void setup_layout(CLI::App& app, CommonOptions& common, Action& action);
-void setup_report(CLI::App& app, CommonOptions& common, Action& action);
 void setup_demo(CLI::App& app, CommonOptions& common, Action& action);
 
 /// `--formats gpkg,kml ...`: which map files to write; other words are wrong usage. \param words  is filled

@@ -19,10 +19,9 @@ const std::vector<std::string> column_choice{"column", "unit", "moisture", "up"}
 
 const std::vector<KnownKeys>& all_keys() {
     static const std::vector<KnownKeys> all{
-        {"",
-         {"title", "year", "crop", "basis", "bushel", "baseline", "units", "fields", "points", "methods", "method",
-          "strata", "tickets", "trial", "cleaning", "comparison", "history", "money", "loss_counts", "weather",
-          "next_year"}},
+        {"", {"title",    "year",       "crop",    "basis",  "bushel",      "baseline", "units",
+              "fields",   "points",     "methods", "method", "strata",      "tickets",  "trial",
+              "cleaning", "comparison", "history", "money",  "loss_counts", "weather",  "next_year"}},
         {"fields", {"file", "layer", "name", "crs", "columns"}},
         {"points", {"files", "layer", "crs", "time_zone", "columns"}},
         {"points.columns", meanings},

@@ -88,9 +88,39 @@ bool is_convex(const Polygon& shape) {
     return true;
 }
 
+/// The place `along_m` further on a ring, from corner `start` forwards (step 1) or backwards (step -1).
+Point walked(const Ring& ring, std::size_t start, bool forwards, double along_m) {
+    const std::size_t step = forwards ? 1 : ring.size() - 1;
+    Point here = ring[start];
+    for (std::size_t k = 0, at = start; k < ring.size(); ++k) {
+        at = (at + step) % ring.size();
+        const Point next = ring[at];
+        const double edge_m = std::hypot(next.x - here.x, next.y - here.y);
+        if (edge_m >= along_m) {
+            const double part = edge_m > 0.0 ? along_m / edge_m : 0.0;
+            return {here.x + part * (next.x - here.x), here.y + part * (next.y - here.y)};
+        }
+        along_m -= edge_m;
+        here = next;
+    }
+    return here;
+}
+
+/// Has a convex face a long thin end, like a wedge between a strip and a boundary that nearly runs along it? Half an
+/// arm's length from its tip both sides are at most its width apart, and its end moves them by one width more.
+bool has_thin_end(const Polygon& shape, double width_m) {
+    const double along_m = 0.5 * arm_length_widths * width_m;
+    const Ring& ring = shape.shell;
+    for (std::size_t corner = 0; corner < ring.size(); ++corner) {
+        const Point a = walked(ring, corner, true, along_m), b = walked(ring, corner, false, along_m);
+        if (std::hypot(b.x - a.x, b.y - a.y) < 3.0 * width_m) return true;
+    }
+    return false;
+}
+
 /// Long arms of a face that are narrower than the stated width: what is lost when it is shrunk and grown back.
 MultiPolygon narrow_arms(const Engine& engine, const Polygon& shape, double width_m) {
-    if (is_convex(shape)) return {};
+    if (is_convex(shape) && !has_thin_end(shape, width_m)) return {};
     const MultiPolygon core = engine.grown({shape}, -0.5 * width_m);
     const MultiPolygon lost = engine.difference({shape}, engine.grown(core, 0.51 * width_m));
     MultiPolygon arms;

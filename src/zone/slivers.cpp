@@ -30,11 +30,12 @@ std::vector<Lengths> shared_lengths(const std::vector<Face>& faces) {
 
 using Label = std::pair<int, int>; ///< area, stratum
 
-/// How near a label is to the sliver's own: the same method area comes first, then the same method, then any.
+/// How near a label is to the sliver's own: the same method area comes first, then the same method, then any. Land cut
+/// no way has no kin, be it an area of its own (zones cut again) or none.
 int kinship(const Face& sliver, Label label, const std::vector<int>& method_of_area) {
-    if (sliver.area < 0) return 0;
-    if (label.first == sliver.area) return 2;
     const auto method = [&](int area) { return area < 0 ? -1 : method_of_area[static_cast<std::size_t>(area)]; };
+    if (method(sliver.area) < 0) return 0;
+    if (label.first == sliver.area) return 2;
     return method(label.first) == method(sliver.area) ? 1 : 0;
 }
 

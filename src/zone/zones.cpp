@@ -78,6 +78,12 @@ bool any_sliver(const std::vector<Face>& faces) {
     return std::any_of(faces.begin(), faces.end(), [](const Face& face) { return face.sliver; });
 }
 
+/// Did every face stay with the land that held it?
+bool keep_their_holder(const std::vector<Face>& faces) {
+    return std::all_of(faces.begin(), faces.end(),
+                       [](const Face& face) { return face.area == (face.areas.empty() ? -1 : face.areas.front()); });
+}
+
 /// What is remarked once per pair, however many faces it concerns.
 using Pairs = std::set<std::pair<int, int>>;
 
@@ -124,6 +130,7 @@ private:
             std::vector<Face> faces = cut_into_faces(engine_, again);
             if (!any_sliver(faces)) return;
             merge_slivers(faces, method_of_piece);
+            if (keep_their_holder(faces)) return;
             for (Face& face : faces) {
                 const Label label = face.area < 0 ? Label{-1, -1} : pieces[static_cast<std::size_t>(face.area)].label;
                 std::tie(face.area, face.stratum) = label;

@@ -155,6 +155,18 @@ TEST(Slivers, ThatHangOnWiderLandAreCutOffIt) {
     EXPECT_NEAR(by_hand::sum_of_areas(zones), 91.0 * 120.0, 1e-6);
 }
 
+/// Land in no method tapers from 2.4 m to 0.2 m over 220 m. It is narrower than a metre beyond 140 m; what lies before
+/// measures 140 m * (2.4 m + 1 m) / 2.
+TEST(Slivers, ThatAreTheThinEndOfAWedgeAreCutOffIt) {
+    StandardField field = by_hand::field({rectangle(0, 0, 60, 220)});
+    add_area(field, 0, {rectangle(0, 0, 30, 220)});
+    add_area(field, 1, {{{{32.4, 0}, {60, 0}, {60, 220}, {30.2, 220}}, {}}});
+    const std::vector<Zone> zones = zones_of(by_hand::season(), field);
+    ASSERT_EQ(zones.size(), 3u);
+    EXPECT_NEAR(zones[2].area_m2, 238.0, 4.0);
+    EXPECT_NEAR(by_hand::sum_of_areas(zones), 60.0 * 220.0, 1e-6);
+}
+
 TEST(Slivers, OfAWholeMethodAreaAreTold) {
     StandardField field = by_hand::field({rectangle(0, 0, 100, 100)});
     add_area(field, 0, {rectangle(0, 0, 50, 100)});
@@ -197,6 +209,53 @@ TEST(Repair, OfACrossingBoundaryIsNoted) {
     const ZonedField zoned = zone(by_hand::season(), field, CleanedField{}, ZoneOptions{});
     EXPECT_TRUE(by_hand::has_issue(zoned.issues, "polygon-repaired"));
     EXPECT_NEAR(by_hand::sum_of_areas(zoned.zones), 5000.0, 1e-6);
+}
+
+/// A square in a frame of its own: area on the plane here, area on the ellipsoid by PROJ's geodesic routines.
+ZonedField zoned_square(double side_m) {
+    StandardField field = by_hand::field({rectangle(-0.5 * side_m, -0.5 * side_m, 0.5 * side_m, 0.5 * side_m)});
+    field.frame = Frame(-106.5, 52.1);
+    MultiPolygon in_degrees{{}};
+    const Ring& ring = field.boundary_m.front().shell;
+    constexpr int steps = 100; // straight on the plane is not straight on the ellipsoid
+    for (std::size_t i = 0; i < ring.size(); ++i)
+        for (int k = 0; k < steps; ++k) {
+            const Point a = ring[i], b = ring[(i + 1) % ring.size()];
+            const double part = static_cast<double>(k) / steps;
+            in_degrees.front().shell.push_back(
+                field.frame.to_degrees({a.x + part * (b.x - a.x), a.y + part * (b.y - a.y)}));
+        }
+    field.area_m2 = geodesic_area_m2(in_degrees);
+    add_area(field, 0, {rectangle(-side_m, -side_m, 0, side_m)});
+    add_area(field, 1, {rectangle(0, -side_m, side_m, side_m)});
+    return zone(by_hand::season(), field, CleanedField{}, ZoneOptions{});
+}
+
+/// The scale of a transverse Mercator plane grows by x^2 / (2 R^2) to the sides (Snyder 1987, USGS Professional Paper
+/// 1395, p. 58), areas of a square of side s by s^2 / (12 R^2) on the whole: 0.0000001 % for a quarter, 0.02 % where
+/// s = 312 km (R = 6371 km).
+TEST(AreasOnPlaneAndEllipsoid, AgreeForFieldsAndAreWarnedOfWhereTheyDoNot) {
+    EXPECT_FALSE(by_hand::has_issue(zoned_square(804.672).issues, "areas-differ"));
+    EXPECT_FALSE(by_hand::has_issue(zoned_square(9656.0).issues, "areas-differ")); // a township
+    const ZonedField country = zoned_square(312000.0);
+    ASSERT_TRUE(by_hand::has_issue(country.issues, "areas-differ"));
+    const auto warning = std::find_if(country.issues.begin(), country.issues.end(),
+                                      [](const Issue& issue) { return issue.code == "areas-differ"; });
+    EXPECT_EQ(warning->severity, Severity::warning);
+    EXPECT_NE(warning->message.find("+0.020 %"), std::string::npos) << warning->message;
+}
+
+/// Just inside and just outside of the 0.01 % that is let pass.
+TEST(AreasOnPlaneAndEllipsoid, ThatDifferByMoreThanATenThousandthAreWarnedOf) {
+    StandardField field = by_hand::field({rectangle(0, 0, 100, 100)});
+    add_area(field, 0, {rectangle(0, 0, 100, 100)});
+    field.area_m2 = 10000.0 * (1.0 - 0.9e-4);
+    EXPECT_FALSE(
+        by_hand::has_issue(zone(by_hand::season(), field, CleanedField{}, ZoneOptions{}).issues, "areas-differ"));
+    field.area_m2 = 10000.0 * (1.0 - 1.1e-4);
+    const ZonedField zoned = zone(by_hand::season(), field, CleanedField{}, ZoneOptions{});
+    EXPECT_TRUE(by_hand::has_issue(zoned.issues, "areas-differ"));
+    EXPECT_NEAR(by_hand::sum_of_areas(zoned.zones), field.area_m2, 1e-6); // and still add up to the field's
 }
 
 TEST(Coordinates, FarFromTheOriginCostNothing) {

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Trial strips for next year: candidate designs compared by simulation on the field's own past map (or the farm's
+// Trial strips for next year: candidate designs compared by simulation on the field's own past maps (or the farm's
 // variogram), the cheapest that shows the difference proposed. "No design of this field can show it" is an answer.
 #pragma once
 
@@ -28,18 +28,26 @@ struct YieldPoint {
     double x_m = 0.0, y_m = 0.0, yield_t_ha = 0.0;
 };
 
-/// A field as the planner sees it.
+/// An earlier year's yields of a field, brought to the mean that is expected.
+struct PastMap {
+    std::string name; ///< as the season file writes it
+    std::vector<YieldPoint> points;
+    std::optional<double> direction_deg; ///< of that year's passes
+};
+
+/// A field as the planner sees it. Designs are played on `earlier`; without it on `map`; without that on `model`.
 struct TrialLand {
     std::string name;
     Frame frame;
     MultiPolygon boundary_m;
-    std::vector<YieldPoint> map;             ///< of earlier harvests, method differences taken out; may be empty
-    std::optional<double> map_direction_deg; ///< that map's passes
+    std::vector<PastMap> earlier;            ///< [history] maps of this field
+    std::vector<YieldPoint> map;             ///< of this season, method differences taken out; may be empty
+    std::optional<double> map_direction_deg; ///< this season's passes
     std::optional<LandModel> model;
     double mean_yield_t_ha = 0.0; ///< 0: not known
 };
 
-/// This season's field, with its segments as the past map.
+/// This season's field, with its segments as a map and, where [history] names maps, those of earlier years (read here).
 [[nodiscard]] TrialLand trial_land(const Season& season, const StandardField& standard, const CleanedField& cleaned,
                                    const ZonedField& zoned, const FieldComparison& comparison);
 
@@ -68,6 +76,7 @@ struct DesignResult {
     double power = 0.0;                             ///< share that find `difference_t_ha`
     double power_weighed = 0.0;                     ///< the same if every strip were weighed on one scale
     double detectable_t_ha = 0.0;                   ///< found in 80 % of trials
+    std::string judged_on;                          ///< which land it was played on, in words
     std::string why_not;                            ///< it does not fit
 };
 
@@ -86,7 +95,8 @@ struct TrialLayout {
     Frame frame;
     MultiPolygon boundary_m;
     double direction_deg = 0.0;
-    std::string direction_from, simulated_on;
+    std::string direction_from;
+    std::string simulated_on; ///< `judged_on` of the chosen design, else of the best
     TrialWish wish;
     std::vector<DesignResult> designs; ///< cheapest first
     int chosen = -1;                   ///< -1: no design of this field can show it

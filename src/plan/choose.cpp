@@ -2,6 +2,7 @@
 // Trials first (what they teach less what they cost), then every other field a method under the farm's limits.
 #include "plan/assign.hpp"
 #include "plan/chances.hpp"
+#include "plan/earlier_land.hpp"
 #include "plan/outlook.hpp"
 #include "plan/readiness.hpp"
 #include "plan/trial_set.hpp"
@@ -64,17 +65,37 @@ void take_candidates(Work& work, const Candidates& candidates, Choice& out) {
                                      work.season.file.string(), work.season.crop));
 }
 
-TrialLand land_of(const Work& work, std::size_t candidate, const std::optional<LandModel>& model, bool local) {
-    const RawArea& area = work.areas[candidate];
+TrialLand bare_land(const Work& work, const RawArea& area, bool local) {
     for (std::size_t f = 0; f < work.standardised.fields.size(); ++f) {
         if (work.standardised.fields[f].name != area.name) continue;
-        TrialLand land = trial_land(work.season, work.standardised.fields[f], work.cleaned.fields[f], work.zoned[f],
-                                    work.comparison.fields[f]);
-        land.model = model;
-        return land;
+        return season_land(work.season, work.standardised.fields[f], work.cleaned.fields[f], work.zoned[f],
+                           work.comparison.fields[f]);
     }
-    TrialLand land = new_trial_land(area, local);
-    land.model = model;
+    return new_trial_land(area, local);
+}
+
+/// Mean yield of all that was cut this season; 0 without records.
+double farm_yield_t_ha(const Work& work) {
+    double mass_kg = 0.0, area_m2 = 0.0;
+    for (const ZonedField& field : work.zoned)
+        for (const Segment& segment : field.segments) {
+            mass_kg += segment.mass_basis_kg;
+            area_m2 += segment.area_m2;
+        }
+    return area_m2 > 0.0 ? yield(Kilograms{mass_kg}, SquareMetres{area_m2}).value() : 0.0;
+}
+
+struct KnownLand {
+    std::optional<LandModel> model;
+    std::vector<EarlierLand> earlier;
+    double farm_yield_t_ha = 0.0;
+    bool local_metres = false;
+};
+
+TrialLand land_of(const Work& work, std::size_t candidate, const KnownLand& known) {
+    TrialLand land = bare_land(work, work.areas[candidate], known.local_metres);
+    land.model = known.model;
+    add_earlier(land, known.earlier, land.mean_yield_t_ha > 0.0 ? land.mean_yield_t_ha : known.farm_yield_t_ha);
     return land;
 }
 
@@ -103,11 +124,12 @@ void judge_trials(const Work& work, Choice& out, bool local) {
     out.method = wish.method;
     out.baseline = wish.baseline;
     wish.simulations = quick_simulations;
-    const auto model = fit_land(work.zoned, work.comparison, work.season);
+    const KnownLand known{fit_land(work.zoned, work.comparison, work.season),
+                          read_earlier_land(work.season, work.areas), farm_yield_t_ha(work), local};
     for (std::size_t f = 0; f < out.fields.size(); ++f) {
         CandidateField& field = out.fields[f];
         try {
-            const TrialLayout layout = lay_out_trial(land_of(work, f, model, local), wish);
+            const TrialLayout layout = lay_out_trial(land_of(work, f, known), wish);
             const int at = layout.chosen >= 0 ? layout.chosen : layout.best;
             if (at < 0) {
                 field.trial_precision_from = "no strips of that length fit";

@@ -8,6 +8,7 @@
 #include "quartercut/error.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>
@@ -48,7 +49,11 @@ class Planner {
 public:
     Planner(const TrialLand& land, const TrialWish& wish, TrialLayout& out)
         : land_(land), wish_(wish), out_(out), turn_(out.direction_deg), free_(land.boundary_m, turn_, wish.choice) {
-        if (land.map.size() >= fewest_points) grid_.emplace(land.map, turn_, free_.box());
+        for (const PastMap& map : land.earlier)
+            if (map.points.size() >= fewest_points)
+                earlier_.push_back({map.name, MapGrid(map.points, turn_, free_.box()), own_pass(map.direction_deg)});
+        if (land.map.size() >= fewest_points)
+            now_.emplace(OneMap{"", MapGrid(land.map, turn_, free_.box()), own_pass(land.map_direction_deg)});
     }
 
     void refuse_if_narrow(const Shape& narrowest) const {
@@ -73,7 +78,7 @@ public:
         for (const PlacedPair& pair : placed.front())
             result.area_ha += pair.length_m() * (shape.widths.method_m + shape.widths.baseline_m) / m2_per_hectare;
         if (wish_.choice.minutes_per_strip) result.minutes = 2.0 * pairs * *wish_.choice.minutes_per_strip;
-        const DrawDifferences draw = differences(shape, placed);
+        const DrawDifferences draw = differences(shape, placed, result.judged_on);
         const Played played = play(draw, wish_);
         result.se_t_ha = played.se_t_ha;
         result.false_finding = played.false_finding;
@@ -103,23 +108,50 @@ private:
         return placements(free_, shape.widths, pairs, unit_m, wish_.choice.min_length_m);
     }
 
-    DrawDifferences differences(const Shape& shape, const std::vector<Placement>& placed) {
-        if (grid_) {
-            const bool crosses = land_.map_direction_deg &&
-                                 turned_between(*land_.map_direction_deg, out_.direction_deg) > too_turned_deg;
-            const double pass = crosses && land_.model ? land_.model->pass : 0.0;
-            const double sd = std::sqrt(pass / shape.passes + pass / shape.baseline_passes);
-            if (const auto draw = from_map(*grid_, placed, shape.widths, sd)) {
-                out_.simulated_on = "this field's own map";
+    struct OneMap {
+        std::string name;
+        MapGrid grid;
+        double pass = 0.0; ///< variance of a pass to be added, (t/ha)^2
+    };
+
+    /// Strips along the map's own passes hold their effects already; strips across them do not.
+    [[nodiscard]] double own_pass(std::optional<double> map_direction_deg) const {
+        const bool crosses =
+            map_direction_deg && turned_between(*map_direction_deg, out_.direction_deg) > too_turned_deg;
+        return crosses && land_.model ? land_.model->pass : 0.0;
+    }
+
+    static std::optional<DrawDifferences> played_on(const OneMap& map, const Shape& shape,
+                                                    const std::vector<Placement>& placed) {
+        const double sd = std::sqrt(map.pass / shape.passes + map.pass / shape.baseline_passes);
+        return from_map(map.grid, placed, shape.widths, sd);
+    }
+
+    /// Earlier years first: this season's map holds one year's weather only.
+    DrawDifferences differences(const Shape& shape, const std::vector<Placement>& placed, std::string& on) const {
+        std::vector<DrawDifferences> draws;
+        std::vector<std::string> names;
+        for (const OneMap& map : earlier_)
+            if (auto draw = played_on(map, shape, placed)) {
+                draws.push_back(std::move(*draw));
+                names.push_back(map.name);
+            }
+        if (!draws.empty()) {
+            on = fmt::format("this field's own map{} of earlier years ({})", names.size() == 1 ? "" : "s",
+                             fmt::join(names, ", "));
+            return one_of(std::move(draws));
+        }
+        if (now_)
+            if (const auto draw = played_on(*now_, shape, placed)) {
+                on = "this field's own map of this season";
                 return *draw;
             }
-        }
         if (!land_.model)
             throw InputError(
                 fmt::format("Field '{}' has no yield map that covers the strips, and the farm's records are "
                             "too few for a variogram; a layout cannot be judged.",
                             land_.name));
-        if (out_.simulated_on.empty()) out_.simulated_on = "the farm's variogram";
+        on = "the farm's variogram";
         return from_model(*land_.model, placed.front(), shape.widths, shape.passes, shape.baseline_passes);
     }
 
@@ -154,7 +186,8 @@ private:
     TrialLayout& out_;
     Turn turn_;
     FreeLand free_;
-    std::optional<MapGrid> grid_;
+    std::vector<OneMap> earlier_;
+    std::optional<OneMap> now_;
 };
 
 /// Direction of the longest side of the boundary.
@@ -178,6 +211,9 @@ void choose_direction(const TrialLand& land, const TrialWish& wish, TrialLayout&
     } else if (land.map_direction_deg) {
         out.direction_deg = *land.map_direction_deg;
         out.direction_from = "as this season's passes ran";
+    } else if (!land.earlier.empty() && land.earlier.front().direction_deg) {
+        out.direction_deg = *land.earlier.front().direction_deg;
+        out.direction_from = "as the passes of an earlier year ran";
     } else {
         out.direction_deg = longest_side_deg(land.boundary_m);
         out.direction_from = "along the longest side";
@@ -213,6 +249,7 @@ void say_answer(TrialLayout& out) {
         return;
     }
     const DesignResult& d = out.designs[static_cast<std::size_t>(out.chosen >= 0 ? out.chosen : out.best)];
+    out.simulated_on = d.judged_on;
     if (out.chosen < 0) {
         out.answer = fmt::format("No design of this field can show a difference of {}: the best, {} pairs, would "
                                  "find it in {:.0f} of 100 trials. What {} pairs can show is {}.",

@@ -136,6 +136,16 @@ std::string best_alone(const Season& season, const CandidateField& field) {
     return best;
 }
 
+/// What a trial here could tell, and which land that was judged on.
+void say_precision(const Season& season, CandidateField& field) {
+    if (field.trial_se_t_ha)
+        field.reasons.push_back(fmt::format(
+            "A trial here ({}) would have a standard error of {:.1f} {}.", field.trial_precision_from,
+            from_t_ha(*field.trial_se_t_ha, season.units, season.bushel_lb), yield_unit_word(season.units)));
+    else if (!field.trial_precision_from.empty())
+        field.reasons.push_back(fmt::format("No trial fits here: {}.", field.trial_precision_from));
+}
+
 void say_place(const Season& season, const Choice& choice, CandidateField& field) {
     if (field.trial) {
         field.reasons.push_back(fmt::format("A trial here ({}) is part of the set that teaches most for its cost.",
@@ -223,6 +233,7 @@ void say_reasons(const Season& season, Choice& out) {
         for (const std::string& note : field.notes)
             field.reasons.push_back(note +
                                     (season.next_year->note_cents_m2 ? "." : " (listed; not counted in money)."));
+        say_precision(season, field);
         say_place(season, out, field);
         for (const Outlook& outlook : field.outlooks)
             say_turning_point(season, outlook, field);

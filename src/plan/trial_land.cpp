@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // What the results of this season say to a layout: the land, the machines, the difference that matters.
+#include "plan/earlier_land.hpp"
 #include "plan/land_model.hpp"
 
 #include "quartercut/error.hpp"
@@ -11,9 +12,8 @@
 #include <numbers>
 
 namespace quartercut {
-namespace {
+namespace planning {
 
-/// Main direction of the passes, lengths as weights; a pass and its return count alike.
 std::optional<double> direction_of(const CleanedField& cleaned) {
     double sine = 0.0, cosine = 0.0;
     for (const Pass& pass : cleaned.passes) {
@@ -26,6 +26,30 @@ std::optional<double> direction_of(const CleanedField& cleaned) {
     const double degrees = std::atan2(sine, cosine) * 90.0 / std::numbers::pi;
     return std::fmod(degrees + 180.0, 180.0);
 }
+
+TrialLand season_land(const Season& season, const StandardField& standard, const CleanedField& cleaned,
+                      const ZonedField& zoned, const FieldComparison& comparison) {
+    TrialLand land;
+    land.name = standard.name;
+    land.frame = standard.frame;
+    land.boundary_m = standard.boundary_m;
+    land.map_direction_deg = direction_of(cleaned);
+    double mass_kg = 0.0, area_m2 = 0.0;
+    for (const Segment& segment : zoned.segments) {
+        if (segment.edge || segment.zone < 0 || !(segment.area_m2 > 0.0)) continue;
+        const int method = zoned.zones[static_cast<std::size_t>(segment.zone)].method;
+        const double shift = method_shift_t_ha(comparison, season, method);
+        land.map.push_back({segment.x_m, segment.y_m, segment.yield_t_ha() - shift});
+        mass_kg += segment.mass_basis_kg;
+        area_m2 += segment.area_m2;
+    }
+    if (area_m2 > 0.0) land.mean_yield_t_ha = yield(Kilograms{mass_kg}, SquareMetres{area_m2}).value();
+    return land;
+}
+
+} // namespace planning
+
+namespace {
 
 bool is_replicated(const Contrast& c) {
     return !c.stratum && (c.evidence == Evidence::replicated || c.evidence == Evidence::replicated_randomised);
@@ -77,21 +101,8 @@ std::optional<double> break_even(const std::optional<MoneyResult>& money, const 
 
 TrialLand trial_land(const Season& season, const StandardField& standard, const CleanedField& cleaned,
                      const ZonedField& zoned, const FieldComparison& comparison) {
-    TrialLand land;
-    land.name = standard.name;
-    land.frame = standard.frame;
-    land.boundary_m = standard.boundary_m;
-    land.map_direction_deg = direction_of(cleaned);
-    double mass_kg = 0.0, area_m2 = 0.0;
-    for (const Segment& segment : zoned.segments) {
-        if (segment.edge || segment.zone < 0 || !(segment.area_m2 > 0.0)) continue;
-        const int method = zoned.zones[static_cast<std::size_t>(segment.zone)].method;
-        const double shift = planning::method_shift_t_ha(comparison, season, method);
-        land.map.push_back({segment.x_m, segment.y_m, segment.yield_t_ha() - shift});
-        mass_kg += segment.mass_basis_kg;
-        area_m2 += segment.area_m2;
-    }
-    if (area_m2 > 0.0) land.mean_yield_t_ha = yield(Kilograms{mass_kg}, SquareMetres{area_m2}).value();
+    TrialLand land = planning::season_land(season, standard, cleaned, zoned, comparison);
+    planning::add_earlier(land, planning::read_earlier_land(season, {}), land.mean_yield_t_ha);
     return land;
 }
 

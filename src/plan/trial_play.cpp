@@ -212,6 +212,14 @@ std::optional<DrawDifferences> from_map(const MapGrid& grid, const std::vector<P
     };
 }
 
+DrawDifferences one_of(std::vector<DrawDifferences> draws) {
+    if (draws.size() == 1) return draws.front();
+    return [all = std::move(draws)](std::uint64_t seed, std::vector<double>& out) {
+        Random which(stream_seed(seed, 2)); // a stream of its own: the coins do not depend on the map
+        all[which.below(all.size())](seed, out);
+    };
+}
+
 std::vector<double> strip_covariance(const LandModel& model, const Placement& placement, const PairWidths& widths,
                                      int passes, int baseline_passes) {
     const std::size_t n = 2 * placement.size();

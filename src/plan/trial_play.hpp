@@ -35,6 +35,9 @@ private:
 [[nodiscard]] std::optional<DrawDifferences> from_map(const MapGrid& grid, const std::vector<Placement>& placements,
                                                       const PairWidths& widths, double pass_sd_t_ha);
 
+/// One of several ways to draw, all alike likely: each year's map is one way the land may turn out.
+[[nodiscard]] DrawDifferences one_of(std::vector<DrawDifferences> draws);
+
 /// Differences drawn from the model: covariance of all strip means, exactly.
 [[nodiscard]] DrawDifferences from_model(const LandModel& model, const Placement& placement, const PairWidths& widths,
                                          int passes, int baseline_passes);

@@ -95,6 +95,39 @@ TEST(Plan, ChooseRestsOnAllYearsOfTheFarm) {
     EXPECT_THAT(folder.text("next_year/choose.html"), HasSubstr("4 fields in 4 years"));
 }
 
+const std::string earlier_maps = R"(
+[history]
+maps = ["earlier.csv"]
+[history.columns]
+flow = { column = "flow_kg_s", unit = "kg/s" }
+moisture = { column = "moisture_pct", unit = "%" }
+distance = { column = "dist_m", unit = "m" }
+duration = { column = "dur_s", unit = "s" }
+width = { column = "width_m", unit = "m" }
+)";
+
+// The same outline under another name is a field this season never had: only the earlier map shows its land.
+TEST(Plan, TrialsAreJudgedOnEarlierMapsWhereThereAreAny) {
+    TextFiles files = with_tables(money + next_year);
+    files["next.geojson"] = files["fields.geojson"];
+    replace_once(files["next.geojson"], "\"Home\"", "\"Renamed\"");
+    TextFiles with = files, renamed = files;
+    with["earlier.csv"] = files["points.csv"];
+    with["season.toml"] += earlier_maps;
+    renamed = with;
+    replace_once(renamed["season.toml"], "[next_year]\n", "[next_year]\nfile = \"next.geojson\"\nname = \"name\"\n");
+    const auto said = [](const TextFiles& season, const std::string& command) {
+        const Ran ran = SeasonFolder(season).run(command);
+        EXPECT_EQ(ran.exit_code, 0) << ran.err;
+        return ran.out;
+    };
+    EXPECT_THAT(said(files, "choose season.toml"), HasSubstr("judged on this field's own map of this season"));
+    EXPECT_THAT(said(with, "choose season.toml"), HasSubstr("own map of earlier years (earlier.csv)"));
+    EXPECT_THAT(said(renamed, "choose season.toml"), HasSubstr("own map of earlier years (earlier.csv)"));
+    EXPECT_THAT(said(files, "layout season.toml --field Home --json"), HasSubstr("own map of this season"));
+    EXPECT_THAT(said(with, "layout season.toml --field Home --json"), HasSubstr("own map of earlier years"));
+}
+
 TEST(Plan, LayoutWritesStripsThatNextYearReadsAsTheyAre) {
     const SeasonFolder folder(with_tables(money + next_year));
     const Ran ran = folder.run("layout season.toml --field Home");

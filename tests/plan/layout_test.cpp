@@ -196,6 +196,36 @@ TEST(PastMap, GivesTheDifferencesOfItsStrips) {
     }
 }
 
+std::vector<YieldPoint> rough_map(double sd_t_ha, std::uint64_t seed) {
+    Random random(seed);
+    std::vector<YieldPoint> map;
+    for (double x = 6.0; x < 800.0; x += 12.0)
+        for (double y = 15.0; y < 800.0; y += 30.0)
+            map.push_back({x, y, 2.4 + sd_t_ha * random.normal()});
+    return map;
+}
+
+// Earlier years before this season, this season before the farm's variogram; the map that is used is the one that
+// counts, and one that does not reach the strips is not.
+TEST(Layout, IsJudgedOnTheFieldsEarlierYearsFirst) {
+    TrialLand land = quarter();
+    TrialWish w = wish();
+    w.simulations = 400;
+    EXPECT_EQ(lay_out_trial(land, w).simulated_on, "the farm's variogram");
+    land.map = rough_map(0.1, 1);
+    const TrialLayout now = lay_out_trial(land, w);
+    EXPECT_EQ(now.simulated_on, "this field's own map of this season");
+    land.earlier = {{"y23.csv", rough_map(0.4, 2), 0.0}, {"y24.csv", rough_map(0.4, 3), 0.0}};
+    const TrialLayout earlier = lay_out_trial(land, w);
+    EXPECT_EQ(earlier.simulated_on, "this field's own maps of earlier years (y23.csv, y24.csv)");
+    // Four times as rough: four times the error of the same design.
+    EXPECT_NEAR(earlier.designs[3].se_t_ha / now.designs[3].se_t_ha, 4.0, 1.0);
+    for (PastMap& map : land.earlier)
+        for (YieldPoint& point : map.points)
+            point.x_m += 5000.0;
+    EXPECT_EQ(lay_out_trial(land, w).simulated_on, "this field's own map of this season");
+}
+
 // Variances put in come out again: segments drawn from a nugget and a pass effect alone.
 TEST(LandModel, FindsThePassEffect) {
     Random random(5);

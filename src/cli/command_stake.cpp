@@ -70,6 +70,10 @@ void setup_stake(CLI::App& app, CommonOptions& common, Action& action) {
         "Examples:\n"
         "  quartercut stake my-season/season.toml\n"
         "  quartercut stake my-season/season.toml --no-records --formats gpkg,shp --out plan");
+    // main gives every command the common options, among them the folder `compare` writes; this one has its own.
+    command->preparse_callback([command](std::size_t) {
+        command->get_option("--out")->description("Folder for the zones (default: 'zones' beside the season file)");
+    });
     command->callback([&common, &action, chosen] { action = [&common, chosen] { run_stake(*chosen, common); }; });
 }
 

@@ -97,9 +97,11 @@ FuzzyClasses find_classes(const StrataMaking& from, const StrataInput& choice, c
     const std::size_t chosen = wanted > 0 ? wanted : choose_classes(tries);
     from.issues.push_back(
         {"fuzzy-classes", Severity::note, from.field.name,
-         fmt::format("The field was put into {} classes by {}. {}. Small FPI and NCE mean that places "
-                     "belong clearly to one class.",
-                     chosen, names, tries_text(tries))});
+         fmt::format(
+             "The field was put into {} classes by {}. {}. Small FPI and NCE mean that places belong clearly to "
+             "one class. Class 1 has the smallest numbers of this field; classes are found per field, so class "
+             "1 of another field may be other land altogether.",
+             chosen, names, tries_text(tries))});
     return *std::find_if(tries.begin(), tries.end(), [&](const auto& each) { return each.classes == chosen; });
 }
 

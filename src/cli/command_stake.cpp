@@ -18,10 +18,11 @@ struct StakeCommand {
     bool no_records = false;
 };
 
-/// One line a field: how many zones, how much land, how much of it in no method.
-std::string staked_text(const Results& results) {
+/// One line a field: how many zones, how much land, how much of it in no method; with records, how much harvested.
+std::string staked_text(const Results& results, bool with_records) {
     std::string out = bold("Zones") + "\n";
-    out += fmt::format("  {:<24} {:>6} {:>10} {:>14} {:>14}\n", "field", "zones", "ha", "in no method", "harvested ha");
+    out += fmt::format("  {:<24} {:>6} {:>10} {:>14}", "field", "zones", "ha", "in no method");
+    out += with_records ? fmt::format(" {:>14}\n", "harvested ha") : "\n";
     for (std::size_t f = 0; f < results.zoned.size(); ++f) {
         double no_method_m2 = 0.0, harvested_m2 = 0.0;
         for (const Zone& zone : results.zoned[f].zones) {
@@ -29,9 +30,9 @@ std::string staked_text(const Results& results) {
             harvested_m2 += zone.harvested_m2;
         }
         const StandardField& field = results.standardised.fields[f];
-        out +=
-            fmt::format("  {:<24} {:>6} {:>10.2f} {:>14.2f} {:>14.2f}\n", field.name, results.zoned[f].zones.size(),
-                        field.area_m2 / m2_per_hectare, no_method_m2 / m2_per_hectare, harvested_m2 / m2_per_hectare);
+        out += fmt::format("  {:<24} {:>6} {:>10.2f} {:>14.2f}", field.name, results.zoned[f].zones.size(),
+                           field.area_m2 / m2_per_hectare, no_method_m2 / m2_per_hectare);
+        out += with_records ? fmt::format(" {:>14.2f}\n", harvested_m2 / m2_per_hectare) : "\n";
     }
     std::string remarks;
     for (const Issue& issue : all_issues(results))
@@ -49,10 +50,15 @@ void run_stake(const StakeCommand& chosen, const CommonOptions& common) {
     progress.clear();
     if (common.json) return print(zones_json(results));
     if (common.quiet) return;
-    print(staked_text(results));
+    print(staked_text(results, !chosen.no_records));
     const auto folder = stakes_folder(chosen.season, options);
     print("\nTable: " + (folder / "zones.csv").string() +
           "\nMaps:  " + (folder / map_file(options.formats.front())).string() + "\n");
+}
+
+/// Nothing is compared, so no yield surface is drawn: asked for, it would be missing from the folder.
+std::string refuse_surface(const std::string& word) {
+    return word == "tif" ? "tif is the yield surface, which only 'quartercut compare' draws" : "";
 }
 
 } // namespace
@@ -64,6 +70,9 @@ void setup_stake(CLI::App& app, CommonOptions& common, Action& action) {
     command->add_flag("--no-records", chosen->no_records,
                       "Before the harvest: by boundaries, method areas and strata alone");
     add_formats_option(*command, chosen->formats);
+    command->get_option("--formats")
+        ->type_name("gpkg,geojson,kml,fgb,shp")
+        ->check(CLI::Validator([](std::string& word) { return refuse_surface(word); }, ""));
     command->footer(
         "For planning and sampling. Writes zones.csv, inputs.json and the maps into 'zones' beside the season "
         "file (or --out), whole or not at all.\n"

@@ -113,10 +113,10 @@ struct ClassLayer : LayerInput {
 struct StrataInput : LayerInput {
     StrataKind kind = StrataKind::polygons;
     std::string column;
-    double cell_m = 100.0;          ///< grid: side of a cell; hexagons: from flat to flat
-    int widths = 1;                 ///< edge: how many cut widths reach in
-    int band = 1;                   ///< raster
-    int classes = 0;                ///< raster: classes of equal count, 0: each value is one; fuzzy: 0: chosen from 2..5
+    double cell_m = 100.0; ///< grid: side of a cell; hexagons: from flat to flat
+    int widths = 1;        ///< edge: how many cut widths reach in
+    int band = 1;          ///< raster
+    int classes = 0;       ///< raster: classes of equal count, 0: each value is one; fuzzy: 0: chosen from 2..5
     std::vector<ClassLayer> layers; ///< fuzzy classes
 };
 

@@ -141,8 +141,7 @@ Results compute_season(const std::filesystem::path& season_file, const JobOption
         job::say(options, "comparing the methods");
         CompareOptions comparing = compare_options(results.season, options);
         if (results.season.history) comparing.history = &survey.history;
-        results.comparison =
-            compare(results.season, results.standardised, results.cleaned, results.zoned, comparing);
+        results.comparison = compare(results.season, results.standardised, results.cleaned, results.zoned, comparing);
         job::add_robustness(survey, options);
         job::add_plan(results);
     });

@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <initializer_list>
 #include <optional>
 
 namespace quartercut::planning {
@@ -82,6 +83,73 @@ TEST(Assign, IsAsGoodAsTryingEveryPlan) {
     }
     EXPECT_GT(feasible, 50);
     EXPECT_LT(feasible, 200); // some cannot be met, and both say so
+}
+
+/// The digits of `number` in mixed bases pick one of each list of choices in turn.
+class Digits {
+public:
+    explicit Digits(std::size_t number) : left_(number) {}
+    double pick(std::initializer_list<double> choices) {
+        const double chosen = choices.begin()[left_ % choices.size()];
+        left_ /= choices.size();
+        return chosen;
+    }
+    [[nodiscard]] bool used_up() const { return left_ == 0; }
+
+private:
+    std::size_t left_;
+};
+
+/// Areas that make shares meet their bounds exactly, values with ties and losses, each field fixed or free.
+AssignProblem counted_problem(std::size_t fields, std::size_t methods, Digits& digits) {
+    AssignProblem p;
+    const double areas[] = {40.0, 40.0, 80.0, 160.0};
+    for (std::size_t f = 0; f < fields; ++f) {
+        p.area_m2.push_back(areas[f]);
+        p.value.push_back({0.0, digits.pick({-30.0, 0.0, 50.0})});
+        if (methods == 3) p.value.back().push_back(f % 2 == 0 ? 20.0 : -10.0);
+        p.fixed.emplace_back();
+    }
+    if (digits.pick({0.0, 1.0}) > 0.0) {
+        p.fixed.front().assign(methods, 0.0);
+        p.fixed.front()[0] = p.fixed.front()[1] = 0.5; // a trial field
+    }
+    p.share_low.assign(methods, 0.0);
+    p.share_high.assign(methods, 1.0);
+    p.share_low[1] = digits.pick({0.0, 0.5});
+    p.share_high[1] = digits.pick({0.5, 1.0});
+    const double days = digits.pick({0.0, 1.5, 100.0});
+    MachineDays combine{"combine", {}, days};
+    for (std::size_t f = 0; f < fields; ++f) {
+        combine.days.push_back({areas[f] / 160.0, areas[f] / 80.0});
+        if (methods == 3) combine.days.back().push_back(areas[f] / 120.0);
+    }
+    p.machines.push_back(combine);
+    return p;
+}
+
+// No draw, no seed: every value, trial field, pair of share limits and number of machine days, for one to four fields
+// and two or three methods.
+TEST(Assign, IsAsGoodAsTryingEveryPlanInEverySmallCase) {
+    std::size_t cases = 0, feasible = 0;
+    for (std::size_t fields = 1; fields <= 4; ++fields)
+        for (std::size_t methods = 2; methods <= 3; ++methods)
+            for (std::size_t number = 0;; ++number) {
+                Digits digits(number);
+                const AssignProblem problem = counted_problem(fields, methods, digits);
+                if (!digits.used_up()) break;
+                const auto best = by_trying_all(problem);
+                const Assignment found = assign(problem);
+                ++cases;
+                feasible += best ? 1U : 0U;
+                ASSERT_EQ(found.feasible, best.has_value()) << fields << " fields, " << methods << ", " << number;
+                if (!best) continue;
+                ASSERT_NEAR(found.value, *best, 1e-7) << fields << " fields, " << methods << ", " << number;
+                ASSERT_TRUE(keeps_limits(problem, found.share));
+            }
+    EXPECT_EQ(cases, 2U * 24U * (3U + 9U + 27U + 81U));
+    EXPECT_GT(feasible, cases / 10);
+    EXPECT_LT(feasible, cases);
 }
 
 // Three fields of 60, 40 and 100 acres; standing pays 5, 3 and 2 an acre and may be half of the land at most: the two

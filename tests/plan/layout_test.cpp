@@ -64,6 +64,20 @@ TEST(StripCovariance, GivesTheStandardErrorOfASplitField) {
     EXPECT_NEAR(std::sqrt(c[0] + c[3] - 2.0 * c[1]), 0.0885227, 2e-7);
 }
 
+// One strip of two passes (the sixth of twelve) against all the rest: 0.0700665.
+TEST(StripCovariance, GivesTheStandardErrorOfOneStripAgainstTheRest) {
+    const LandModel model{0.06, 60.0, 0.03, 0.0, 600.0, 1};
+    Placement placement;
+    for (int k = 0; k < 6; ++k)
+        placement.push_back({48.0 * k, {{0.0, 800.0}}});
+    const std::vector<double> c = strip_covariance(model, placement, PairWidths{24.0, 24.0, 0.0, 0.0}, 2, 2);
+    double variance = 0.0;
+    for (std::size_t i = 0; i < 12; ++i)
+        for (std::size_t j = 0; j < 12; ++j)
+            variance += c[i * 12 + j] * (i == 5 ? 1.0 : -1.0 / 11.0) * (j == 5 ? 1.0 : -1.0 / 11.0);
+    EXPECT_NEAR(std::sqrt(variance), 0.0700665, 2e-7);
+}
+
 TEST(Layout, StripsLieInTheLandClearOfEdgesAndSloughs) {
     for (const double direction : {0.0, 90.0, 37.0}) {
         TrialWish w = wish();

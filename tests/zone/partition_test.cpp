@@ -4,6 +4,8 @@
 
 #include "quartercut/error.hpp"
 
+#include "zone/cutting.hpp"
+
 #include <gtest/gtest.h>
 
 namespace quartercut {
@@ -165,6 +167,26 @@ TEST(Slivers, ThatAreTheThinEndOfAWedgeAreCutOffIt) {
     ASSERT_EQ(zones.size(), 3u);
     EXPECT_NEAR(zones[2].area_m2, 238.0, 4.0);
     EXPECT_NEAR(by_hand::sum_of_areas(zones), 60.0 * 220.0, 1e-6);
+}
+
+/// An arm of 0.5 m x 30 m on land of area 0, along land of area 1; it shares 0.5 m with its own and 30 m with the other.
+int taker_of_arm(const std::vector<int>& method_of_area) {
+    std::vector<zone_room::Face> faces(3);
+    faces[0].shape = {{{0, -20}, {50, -20}, {50, 0}, {0.5, 0}, {0, 0}}, {}};
+    faces[1].shape = {{{0.5, 0}, {50, 0}, {50, 30}, {0.5, 30}}, {}};
+    faces[2].shape = {{{0, 0}, {0.5, 0}, {0.5, 30}, {0, 30}}, {}};
+    faces[0].area = faces[2].area = 0;
+    faces[1].area = 1;
+    faces[2].sliver = true;
+    zone_room::merge_slivers(faces, method_of_area);
+    return faces[2].area;
+}
+
+/// Also where land in no method is cut again as an area of its own (method -1): as it was when cut first.
+TEST(Slivers, OfLandInNoMethodGoToTheLongestEdgeThoseOfAMethodStayWithIt) {
+    EXPECT_EQ(taker_of_arm({-1, 0}), 1);
+    EXPECT_EQ(taker_of_arm({1, 0}), 0);
+    EXPECT_EQ(taker_of_arm({0, 0}), 0);
 }
 
 TEST(Slivers, OfAWholeMethodAreaAreTold) {

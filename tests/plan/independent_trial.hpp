@@ -77,4 +77,113 @@ inline Claim simulate(const TrialLayout& layout, const LandModel& model, double 
     return claim;
 }
 
+// ---- designs judged on the field's own earlier maps -----------------------------------------------------------------
+
+inline double smooth_at(const std::vector<Wave>& surface, double sill, double x, double y) {
+    double sum = 0.0;
+    for (const Wave& wave : surface)
+        sum += std::cos(wave.ku * x + wave.kv * y + wave.phase);
+    return std::sqrt(2.0 * sill / static_cast<double>(surface.size())) * sum;
+}
+
+/// What a monitor would show of this land in one year: passes of 12 m northward in segments of 30 m, 800 m square.
+inline std::vector<YieldPoint> map_of(const std::vector<Wave>& surface, const LandModel& model, Random& random) {
+    std::vector<YieldPoint> map;
+    const double nugget_sd = std::sqrt(model.nugget * model.cell_m2 / (12.0 * 30.0));
+    for (double x = 6.0; x < 800.0; x += 12.0) {
+        const double pass = std::sqrt(model.pass) * random.normal();
+        for (double y = 15.0; y < 800.0; y += 30.0) {
+            double mean = 0.0;
+            for (const double dx : {-3.0, 3.0})
+                for (const double dy : {-7.5, 7.5})
+                    mean += 0.25 * smooth_at(surface, model.sill, x + dx, y + dy);
+            map.push_back({x, y, 2.4 + mean + pass + nugget_sd * random.normal()});
+        }
+    }
+    return map;
+}
+
+/// Mean of the land itself over a strip, a point every 6 m across and 15 m along.
+inline double land_under(const std::vector<Wave>& surface, const TrialStrip& strip, double sill) {
+    double sum = 0.0;
+    int n = 0;
+    for (const Polygon& part : strip.shape_m) {
+        const Box box = bounding_box({part});
+        for (double y = box.min_y + 7.5; y < box.max_y; y += 15.0)
+            for (double x = box.min_x + 3.0; x < box.max_x; x += 6.0, ++n)
+                sum += smooth_at(surface, sill, x, y);
+    }
+    return sum / n;
+}
+
+/// The trial cut on this very land: the strips' places fixed, coins, nuggets and passes new each time.
+inline Claim cut_on(const std::vector<Wave>& surface, const TrialLayout& layout, const LandModel& model, int trials,
+                    Random& random) {
+    std::vector<double> land, noise;
+    for (const TrialStrip& strip : layout.strips) {
+        land.push_back(land_under(surface, strip, model.sill));
+        noise.push_back(
+            std::sqrt(model.nugget * model.cell_m2 / (strip.length_m * strip.width_m) + model.pass / strip.passes));
+    }
+    const auto n = static_cast<double>(land.size() / 2);
+    const double t = planning::t95(n - 1.0), difference = layout.wish.difference_t_ha;
+    Claim claim;
+    for (int trial = 0; trial < trials; ++trial) {
+        double sum = 0.0, squares = 0.0;
+        for (std::size_t k = 0; k < land.size(); k += 2) {
+            const double d = land[k] - land[k + 1] + std::hypot(noise[k], noise[k + 1]) * random.normal();
+            const double coin = random.below(2) == 0 ? d : -d;
+            sum += coin;
+            squares += coin * coin;
+        }
+        const double mean = sum / n, se = std::sqrt((squares - n * mean * mean) / (n - 1.0) / n);
+        claim.found_without += std::abs(mean) > t * se ? 1.0 / trials : 0.0;
+        claim.found_with += std::abs(mean + difference) > t * se ? 1.0 / trials : 0.0;
+    }
+    return claim;
+}
+
+/// Mean over fields of what the planner promised and of what came.
+struct OwnMaps {
+    int fields = 0, refused = 0;
+    Claim promised, came;
+    double power_se = 0.0; ///< of the mean difference between the two powers
+};
+
+/// Fields of their own, each with `years` earlier maps of its land, laid out and cut.
+inline OwnMaps play_own_maps(const LandModel& model, const TrialWish& wish, int years, int fields, int trials) {
+    OwnMaps out;
+    Random random(91);
+    double sum = 0.0, squares = 0.0;
+    for (int f = 0; f < fields; ++f) {
+        TrialLand land;
+        land.name = "own";
+        land.boundary_m = {{{{0.0, 0.0}, {800.0, 0.0}, {800.0, 800.0}, {0.0, 800.0}}, {}}};
+        const std::vector<Wave> surface = waves(random, model.range_m);
+        for (int y = 0; y < years; ++y)
+            land.earlier.push_back({"y" + std::to_string(y), map_of(surface, model, random), 0.0});
+        const TrialLayout layout = lay_out_trial(land, wish);
+        if (layout.chosen < 0) {
+            ++out.refused;
+            continue;
+        }
+        const DesignResult& d = layout.designs[static_cast<std::size_t>(layout.chosen)];
+        const Claim came = cut_on(surface, layout, model, trials, random);
+        ++out.fields;
+        out.promised.found_without += d.false_finding;
+        out.promised.found_with += d.power;
+        out.came.found_without += came.found_without;
+        out.came.found_with += came.found_with;
+        sum += came.found_with - d.power;
+        squares += std::pow(came.found_with - d.power, 2.0);
+    }
+    for (Claim* claim : {&out.promised, &out.came}) {
+        claim->found_without /= out.fields;
+        claim->found_with /= out.fields;
+    }
+    const double n = out.fields;
+    out.power_se = std::sqrt((squares - sum * sum / n) / (n - 1.0) / n);
+    return out;
+}
+
 } // namespace quartercut::independent

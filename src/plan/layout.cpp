@@ -140,6 +140,12 @@ private:
         return from_map(map.grid, placed, shape.widths, sd);
     }
 
+    /// Degrees of freedom of a map about the spread of pair differences: the pairs that lie in it side by side.
+    [[nodiscard]] int pairs_seen(const Shape& shape) const {
+        const double across = free_.box().max_y - free_.box().min_y;
+        return std::max(3, static_cast<int>(across / shape.widths.total_m()) - 1);
+    }
+
     /// Earlier years first: this season's map holds one year's weather only.
     DrawDifferences differences(const Shape& shape, const std::vector<Placement>& placed, std::string& on) const {
         std::vector<DrawDifferences> draws;
@@ -152,12 +158,12 @@ private:
         if (!draws.empty()) {
             on = fmt::format("this field's own map{} of earlier years ({})", names.size() == 1 ? "" : "s",
                              fmt::join(names, ", "));
-            return one_of(std::move(draws));
+            return with_unsure_spread(one_of(std::move(draws)), pairs_seen(shape));
         }
         if (now_)
             if (const auto draw = played_on(*now_, shape, placed)) {
                 on = "this field's own map of this season";
-                return *draw;
+                return with_unsure_spread(*draw, pairs_seen(shape));
             }
         if (!land_.model)
             throw InputError(
@@ -330,9 +336,6 @@ TrialLayout lay_out_trial(const TrialLand& land, const TrialWish& wish) {
         planner.lay_out(chosen.shape, chosen.result.pairs);
     }
     say_answer(out);
-    if (out.best >= 0 && out.simulated_on != model_words)
-        out.notes.emplace_back("A design picked on a map does a little better there than it will in the field: expect "
-                               "some trials in a hundred fewer to find the difference. A pair more makes up for it.");
     if (wish.choice.weighed) out.notes.emplace_back("Counted on: every strip is weighed on one scale.");
     if (!wish.choice.minutes_per_strip)
         out.notes.emplace_back(

@@ -220,6 +220,19 @@ DrawDifferences one_of(std::vector<DrawDifferences> draws) {
     };
 }
 
+DrawDifferences with_unsure_spread(DrawDifferences draw, int df) {
+    return [inner = std::move(draw), df](std::uint64_t seed, std::vector<double>& out) {
+        inner(seed, out);
+        Random random(stream_seed(seed, 3));
+        double squares = 0.0;
+        for (int i = 0; i < df; ++i)
+            squares += std::pow(random.normal(), 2.0);
+        const double factor = std::sqrt(df / squares); // the spread given its estimate: scaled inverse chi-square
+        for (double& d : out)
+            d *= factor;
+    };
+}
+
 std::vector<double> strip_covariance(const LandModel& model, const Placement& placement, const PairWidths& widths,
                                      int passes, int baseline_passes) {
     const std::size_t n = 2 * placement.size();

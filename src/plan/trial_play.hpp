@@ -38,6 +38,10 @@ private:
 /// One of several ways to draw, all alike likely: each year's map is one way the land may turn out.
 [[nodiscard]] DrawDifferences one_of(std::vector<DrawDifferences> draws);
 
+/// The same with the spread known only as `df` pairs of strips tell it: each trial's differences are as much larger or
+/// smaller as that spread may be. A t test where nothing was done does not see it; power does.
+[[nodiscard]] DrawDifferences with_unsure_spread(DrawDifferences draw, int df);
+
 /// Differences drawn from the model: covariance of all strip means, exactly.
 [[nodiscard]] DrawDifferences from_model(const LandModel& model, const Placement& placement, const PairWidths& widths,
                                          int passes, int baseline_passes);

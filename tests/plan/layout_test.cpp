@@ -153,19 +153,19 @@ TEST(Layout, KeepsItsPromiseInAnotherSimulation) {
 }
 
 // Designs judged on the field's own maps, cut on that very land by the same independent simulation: where nothing was
-// done 5 % are found +- 1.5, as promised. Their power comes out lower than promised, since the proposed design is the
-// one that was lucky on the map; the study measures by how much, and here it may not be a sixth of all trials.
+// done 5 % are found +- 1.5, as promised, and the power is near the promise (eight points: three of the standard errors
+// that 12 fields leave; the study looks at more fields and asks for three points).
 TEST(Layout, OwnMapsKeepTheirPromiseInAnotherSimulation) {
     TrialWish w = wish();
     w.difference_t_ha = 0.07;
     w.simulations = 400;
     const LandModel land{0.03, 80.0, 0.01, 0.0004, 300.0, 1000};
-    const independent::OwnMaps seen = independent::play_own_maps(land, w, 2, 6, 2000);
-    ASSERT_GE(seen.fields, 4);
+    const independent::OwnMaps seen = independent::play_own_maps(land, w, 1, 12, 2000);
+    ASSERT_GE(seen.fields, 10);
     EXPECT_NEAR(seen.came.found_without, 0.05, 0.015);
     EXPECT_NEAR(seen.promised.found_without, 0.05, 0.02);
     EXPECT_GE(seen.promised.found_with, 0.8);
-    EXPECT_GT(seen.came.found_with, seen.promised.found_with - 1.0 / 6.0);
+    EXPECT_NEAR(seen.came.found_with, seen.promised.found_with, 0.08) << seen.power_se;
 }
 
 TEST(Layout, ProposesTheCheapestThatReachesThePower) {

@@ -2,7 +2,8 @@
 // The results folder, whole or not at all: built in a hidden folder beside the target, then swapped in with one rename.
 //
 // The file .quartercut-results inside lists what was written. It is how a later run knows that the folder is ours, and
-// that nobody has put files of their own into it: such a folder is left alone.
+// that nobody has put files of their own into it: such a folder is left alone. A folder of ours is replaced by results of
+// its own kind only: zones must not take the place of a comparison.
 #include "quartercut/error.hpp"
 #include "quartercut/write.hpp"
 #include "write/posix_file.hpp"
@@ -18,6 +19,7 @@
 #include <set>
 #include <sys/stat.h>
 #include <unistd.h>
+#include <utility>
 
 namespace quartercut {
 
@@ -88,6 +90,31 @@ void require_replaceable(const fs::path& folder, const fs::path& shown) {
                                  "did not write, so the folder is left untouched. Move that file or give another "
                                  "folder with --out.",
                                  shown.string(), foreign));
+}
+
+/// What a folder of ours holds, by a file every folder of that kind has; empty where no such file is listed.
+std::string kind_of(const std::set<std::string>& listed) {
+    // In this order: a layout holds counting sheets as well.
+    static const std::vector<std::pair<std::string, std::string>> kinds = {
+        {"comparison.json", "the results of a comparison"},
+        {"choose.json", "a choice of next year's fields"},
+        {"layout.json", "the layout of a trial"},
+        {"zones.csv", "zones staked out"},
+        {"counting_sheet.csv", "counting sheets"}};
+    for (const auto& [name, words] : kinds)
+        if (listed.count(name) > 0) return words;
+    return {};
+}
+
+/// \throws WriteError when the target holds something of ours that the new results are no later version of
+void require_same_kind(const fs::path& target, const fs::path& building, const fs::path& shown) {
+    const std::string there = kind_of(listed_files(target).value_or(std::set<std::string>()));
+    const std::string coming = kind_of(listed_files(building).value_or(std::set<std::string>()));
+    if (there.empty() || coming.empty() || there == coming) return;
+    throw WriteError(
+        fmt::format("{}: the folder holds {}, which {} would replace, so it is left untouched. Give another "
+                    "folder with --out, or move that one.",
+                    shown.string(), there, coming));
 }
 
 /// Eight digits for this machine: on a shared drive a process id says nothing about a run elsewhere (FNV-1a, RFC draft
@@ -202,6 +229,7 @@ void ResultsFolder::commit() {
 
 void ResultsFolder::swap_in() {
     require_replaceable(target_, shown_); // looked at again: the run may have taken minutes
+    require_same_kind(target_, building_, shown_);
     if (!fs::exists(target_)) {
         fs::rename(building_, target_);
         return;

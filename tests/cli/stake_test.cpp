@@ -51,6 +51,21 @@ std::size_t lines_of(const std::string& text) {
     return static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
 }
 
+TEST(Stake, NeverTakesThePlaceOfAComparisonNorTheOtherWayRound) {
+    const SeasonFolder folder(text_season());
+    ASSERT_EQ(folder.run("compare season.toml").exit_code, 0);
+    const Ran staked = folder.run("stake season.toml --out results");
+    EXPECT_EQ(staked.exit_code, 74);
+    EXPECT_THAT(staked.err, AllOf(HasSubstr("the results of a comparison"), HasSubstr("untouched")));
+    EXPECT_TRUE(folder.has("results/comparison.json") && folder.has("results/report.html"));
+    ASSERT_EQ(folder.run("stake season.toml").exit_code, 0);
+    const Ran compared = folder.run("compare season.toml --out zones");
+    EXPECT_EQ(compared.exit_code, 74);
+    EXPECT_THAT(compared.err, HasSubstr("zones staked out"));
+    EXPECT_FALSE(folder.has("zones/comparison.json"));
+    EXPECT_EQ(folder.run("compare season.toml").exit_code, 0) << "its own kind is replaced";
+}
+
 TEST(Stake, WithRecordsWritesZonesAndTheLandHarvested) {
     const SeasonFolder folder(text_season());
     const Ran ran = folder.run("stake season.toml");

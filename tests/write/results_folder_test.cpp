@@ -111,6 +111,36 @@ TEST(ResultsFolder, RefusesAnEarlierRunWithAUsersFileInIt) {
     EXPECT_EQ(text_of(target / "comparison.json"), "old");
 }
 
+void write_kind(const fs::path& target, const std::vector<std::string>& names) {
+    ResultsFolder folder(target);
+    for (const std::string& name : names)
+        folder.write_text(name, "of " + names.front());
+    folder.commit();
+}
+
+TEST(ResultsFolder, RefusesResultsOfAnotherKindOfOurs) {
+    const fs::path target = fresh_folder() / "results";
+    const std::vector<std::vector<std::string>> kinds = {{"comparison.json", "inputs.json"},
+                                                         {"zones.csv", "inputs.json"},
+                                                         {"choose.json"},
+                                                         {"layout.json", "counting_sheet.csv"},
+                                                         {"counting_sheet.csv"}};
+    for (const auto& there : kinds) {
+        fs::remove_all(target);
+        write_kind(target, there);
+        for (const auto& coming : kinds) {
+            const std::string message = message_of([&] { write_kind(target, coming); });
+            if (coming == there) {
+                EXPECT_EQ(message, "no WriteError") << there.front();
+            } else {
+                EXPECT_THAT(message, testing::AllOf(HasSubstr("untouched"), HasSubstr("--out"))) << coming.front();
+            }
+            EXPECT_EQ(text_of(target / there.front()), "of " + there.front()) << coming.front();
+            EXPECT_EQ(names_in(target.parent_path()), "results ") << coming.front();
+        }
+    }
+}
+
 TEST(ResultsFolder, ReplacesSideFilesThatAViewerLeft) {
     const fs::path target = fresh_folder() / "results";
     write_results(target, "old");

@@ -21,9 +21,12 @@ struct JobOptions {
     std::function<void(const std::string&)> progress; ///< called with a few words as each step starts; may be empty
 };
 
-/// Reads, standardises, cleans and zones, and stops there: everything `compare` could object to, none of its answers.
-/// \throws InputError, DataError  as `compare_season` would
+/// Reads, standardises, cleans and zones, and stops there. \throws InputError, DataError
 [[nodiscard]] Results survey_season(const std::filesystem::path& season_file, const JobOptions& options);
+
+/// survey_season and the tables read beside a comparison (losses, samples, weather, next year's fields): everything
+/// `compare` could object to, none of its answers. \throws InputError, DataError  as `compare_season` would
+[[nodiscard]] Results check_season(const std::filesystem::path& season_file, const JobOptions& options);
 
 /// survey_season, then compares the methods and re-runs with one thing changed at a time; writes nothing.
 [[nodiscard]] Results compute_season(const std::filesystem::path& season_file, const JobOptions& options);

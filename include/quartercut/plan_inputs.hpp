@@ -52,6 +52,10 @@ struct PlanTables {
 /// \throws InputError  missing file or column  \throws DataError  an impossible number
 [[nodiscard]] PlanTables read_plan_tables(const Season& season);
 
+/// What is wrong with those tables, a fault a table: errors where `read_plan_tables` would throw, and a warning where
+/// next year's fields cannot be read, which stops no comparison.
+[[nodiscard]] Issues plan_table_faults(const Season& season);
+
 struct Candidates {
     std::vector<RawArea> areas;
     std::vector<InputFile> inputs;

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // `quartercut check`: everything `compare` could object to, none of its answers.
 //
-// The work is done as `compare` does it, up to the zones. Only when that stops, everything is read a second time in a
+// The work is done as `compare` does it, up to the zones, and the tables it reads afterwards are read. Only when that stops, everything is read a second time in a
 // way that goes on after a fault, so that all faults are told and not only the first.
 #include "cli/check_report.hpp"
 #include "cli/command.hpp"
@@ -56,7 +56,7 @@ void run_check(const CheckOptions& chosen, const CommonOptions& common) {
     std::optional<Results> results;
     std::optional<Findings> faults;
     try {
-        results = survey_season(chosen.season, options);
+        results = check_season(chosen.season, options);
     } catch (const InputError& error) {
         faults = faults_of(chosen.season, error);
     } catch (const DataError& error) {

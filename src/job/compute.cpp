@@ -3,6 +3,7 @@
 #include "job/steps.hpp"
 
 #include "quartercut/error.hpp"
+#include "quartercut/plan_inputs.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -130,6 +131,18 @@ Survey survey(const std::filesystem::path& season_file, const JobOptions& option
 Results survey_season(const std::filesystem::path& season_file, const JobOptions& options) {
     Results results;
     with_threads(options.jobs, [&] { results = job::survey(season_file, options).results; });
+    return results;
+}
+
+Results check_season(const std::filesystem::path& season_file, const JobOptions& options) {
+    Results results = survey_season(season_file, options);
+    job::say(options, "reading the tables beside the comparison");
+    Standardised& into = results.standardised;
+    const PlanTables tables = read_plan_tables(results.season);
+    into.inputs.insert(into.inputs.end(), tables.inputs.begin(), tables.inputs.end());
+    into.issues.insert(into.issues.end(), tables.issues.begin(), tables.issues.end());
+    for (Issue& doubt : plan_table_faults(results.season))
+        into.issues.push_back(std::move(doubt));
     return results;
 }
 

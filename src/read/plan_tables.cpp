@@ -198,12 +198,50 @@ const char* loss_stage_word(LossStage stage) {
     return "";
 }
 
+namespace reading {
+namespace {
+
+void read_tables(Context& context, PlanTables& out) {
+    const Season& season = context.season;
+    if (season.loss_counts && !season.loss_counts->file.empty())
+        context.attempt(season.loss_counts->file, [&] { read_losses(season, out); });
+    if (season.loss_counts && !season.loss_counts->samples.empty())
+        context.attempt(season.loss_counts->samples, [&] { read_samples(season, out); });
+    if (season.weather) context.attempt(season.weather->file, [&] { read_station(season, out); });
+}
+
+void doubt_next_year(const Season& season, Issues& out) {
+    const auto doubt = [&](const Error& error) {
+        out.push_back({"next-year-unread", Severity::warning, "[next_year]",
+                       fmt::format("{} 'compare' goes without; 'choose' would stop.", error.what())});
+    };
+    try {
+        (void)read_candidates(season);
+    } catch (const InputError& error) {
+        doubt(error);
+    } catch (const DataError& error) {
+        doubt(error);
+    }
+}
+
+} // namespace
+} // namespace reading
+
 PlanTables read_plan_tables(const Season& season) {
     PlanTables out;
-    if (season.loss_counts && !season.loss_counts->file.empty()) reading::read_losses(season, out);
-    if (season.loss_counts && !season.loss_counts->samples.empty()) reading::read_samples(season, out);
-    if (season.weather) reading::read_station(season, out);
+    Raw none;
+    reading::Context context{season, none};
+    reading::read_tables(context, out);
     return out;
+}
+
+Issues plan_table_faults(const Season& season) {
+    PlanTables tables;
+    Raw gathered;
+    reading::Context context{season, gathered, true};
+    reading::read_tables(context, tables);
+    if (season.next_year) reading::doubt_next_year(season, gathered.issues);
+    return std::move(gathered.issues);
 }
 
 Candidates read_candidates(const Season& season) {

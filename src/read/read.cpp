@@ -2,6 +2,7 @@
 // The room's door: reads everything the season file names, in a fixed order, and looks at the whole once more.
 #include "quartercut/read.hpp"
 
+#include "quartercut/plan_inputs.hpp"
 #include "read/areas.hpp"
 #include "read/gdal_access.hpp"
 #include "read/input_files.hpp"
@@ -106,6 +107,8 @@ Raw read_for_faults(const Season& season) {
     Raw raw;
     Context context{season, raw, true};
     read_all(context);
+    for (Issue& issue : plan_table_faults(season))
+        raw.issues.push_back(std::move(issue));
     return raw;
 }
 

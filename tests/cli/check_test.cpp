@@ -89,5 +89,66 @@ TEST(Check, StopsWhereCompareStopsAlsoBehindReading) {
     EXPECT_THAT(check.err, testing::AllOf(HasSubstr("tickets.csv\n"), HasSubstr("row 1"), HasSubstr("no record")));
 }
 
+struct SpoiltTable {
+    const char* name;
+    const char* tables;
+    const char* file;
+    const char* text; ///< nullptr: the file is not there
+    const char* told;
+};
+
+class CheckTables : public testing::TestWithParam<SpoiltTable> {};
+
+// `compare` reads these when all else is done; `check` must meet what it will meet.
+TEST_P(CheckTables, StopWhereCompareStops) {
+    const SpoiltTable& table = GetParam();
+    TextFiles files = text_season();
+    files["season.toml"] += table.tables;
+    if (table.text != nullptr) files[table.file] = table.text;
+    const SeasonFolder folder(files);
+    const Ran check = folder.run("check season.toml"), compare = folder.run("compare season.toml");
+    EXPECT_EQ(check.exit_code, 1);
+    EXPECT_EQ(compare.exit_code, 1);
+    EXPECT_THAT(check.err, testing::AllOf(HasSubstr(table.told), HasSubstr(table.file), HasSubstr("1 error")));
+    EXPECT_THAT(compare.err, HasSubstr(table.told));
+}
+
+const char* const losses = "\n[loss_counts]\nfile = \"losses.csv\"\n";
+const char* const samples = "\n[loss_counts]\nsamples = \"samples.csv\"\n";
+const char* const weather = "\n[weather]\nfile = \"station.csv\"\n";
+
+INSTANTIATE_TEST_SUITE_P(
+    Spoilt, CheckTables,
+    testing::Values(SpoiltTable{"LossesMissing", losses, "losses.csv", nullptr, "no such file"},
+                    SpoiltTable{"LossColumns", losses, "losses.csv", "a,b\n1,2\n", "no column was recognised as"},
+                    SpoiltTable{"LossRowBlank", losses, "losses.csv",
+                                "method,when,grams,tray_area_ft2\nswathed,before,,1\n", "neither seeds nor grams"},
+                    SpoiltTable{"SamplesMissing", samples, "samples.csv", nullptr, "no such file"},
+                    SpoiltTable{"WeatherMissing", weather, "station.csv", nullptr, "no such file"},
+                    SpoiltTable{"WeatherColumns", weather, "station.csv", "date,sun\n2025-09-01,3\n", "rain"},
+                    SpoiltTable{"WeatherWord", weather, "station.csv", "date,rain_mm\n2025-09-01,abc\n",
+                                "'abc' is no number"}),
+    [](const auto& one) { return std::string(one.param.name); });
+
+TEST(Check, TellsEveryTableAtFaultAtOnce) {
+    TextFiles files = text_season();
+    files["season.toml"] += std::string(losses) + "samples = \"samples.csv\"\n" + weather;
+    const Ran ran = SeasonFolder(files).run("check season.toml");
+    EXPECT_EQ(ran.exit_code, 1);
+    for (const char* words : {"losses.csv", "samples.csv", "station.csv", "3 errors"})
+        EXPECT_THAT(ran.err, HasSubstr(words));
+}
+
+TEST(Check, DoubtsNextYearsFieldsThatStopNoComparison) {
+    TextFiles files = text_season();
+    files["season.toml"] += "\n[next_year]\nfile = \"next.gpkg\"\n";
+    const SeasonFolder folder(files);
+    const Ran check = folder.run("check season.toml"), compare = folder.run("compare season.toml");
+    EXPECT_EQ(check.exit_code, 0) << check.err;
+    EXPECT_EQ(compare.exit_code, 0) << compare.err;
+    EXPECT_THAT(check.out, testing::AllOf(HasSubstr("next.gpkg"), HasSubstr("'choose' would stop"),
+                                          testing::Not(HasSubstr("0 warnings"))));
+}
+
 } // namespace
 } // namespace quartercut::test

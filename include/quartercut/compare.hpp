@@ -185,6 +185,10 @@ void add_budget_line(Contrast& contrast, BudgetLine line);
 void pool_farm(Comparison& comparison, const Season& season, const Standardised& standardised, const Cleaned& cleaned,
                const std::vector<ZonedField>& zoned);
 
+/// What a row leaves out says that its methods were cut by machines of their own that nothing checks against each other.
+/// Such a row is held at not shown: its difference may be the machines'.
+[[nodiscard]] bool machine_is_method(const std::vector<std::string>& leaves_out);
+
 [[nodiscard]] Comparison compare(const Season& season, const Standardised& standardised, const Cleaned& cleaned,
                                  const std::vector<ZonedField>& zoned, const CompareOptions& options);
 

@@ -88,6 +88,20 @@ bool all_on_tickets(const Side& side, const std::vector<Calibration>& calibratio
     });
 }
 
+/// Weighed, or levelled against a neighbour, or weighed with another method.
+bool is_checked(const std::string& machine, const std::string& method, const std::vector<Calibration>& calibration) {
+    const Calibration* found = find(calibration, machine, method);
+    return found != nullptr && (has_tickets(*found) || (!found->source.empty() && found->source != "none"));
+}
+
+/// Half and more of the side's grain. Judgement: less is what the budget's assumed error can carry.
+bool mostly_unchecked(const Side& side, const std::vector<Calibration>& calibration) {
+    double share = 0.0;
+    for (const Side::Share& of : side.machines)
+        if (!is_checked(of.machine, side.method, calibration)) share += of.mass_share;
+    return share >= 0.5;
+}
+
 /// t/ha of yield per point of moisture: Y / (100 - M).
 double moisture_sensitivity(const Side& side) { return side.yield_t_ha / (100.0 - side.moisture_pct); }
 
@@ -135,6 +149,13 @@ std::vector<BudgetLine> instrument_lines(const Side& side, const Side& baseline,
     lines.push_back({"cut width", u_width, width_df, true});
     lines.push_back({stated_timing, size * lag_u_rel, default_df, false});
     return lines;
+}
+
+bool unchecked_machines_apart(const Side& side, const Side& baseline, const std::vector<Calibration>& calibration) {
+    const bool shared = std::any_of(side.machines.begin(), side.machines.end(),
+                                    [&](const Side::Share& of) { return share_of(baseline, of.machine) > 0.0; });
+    if (shared) return false;
+    return mostly_unchecked(side, calibration) || mostly_unchecked(baseline, calibration);
 }
 
 double break_even_calibration_pct(double yield_t_ha, double baseline_yield_t_ha) {

@@ -40,6 +40,11 @@ struct Side {
 [[nodiscard]] std::vector<BudgetLine> instrument_lines(const Side& side, const Side& baseline,
                                                        const std::vector<Calibration>& calibration);
 
+/// No machine cut both sides, and most grain of one side went through machines that neither weighed loads nor
+/// neighbouring passes check: the assumed error of such a factor is a guess, and a whole difference may be no more.
+[[nodiscard]] bool unchecked_machines_apart(const Side& side, const Side& baseline,
+                                            const std::vector<Calibration>& calibration);
+
 /// Relative error of the method's calibration that would turn `yield` into `baseline_yield`, in percent, >= 0.
 [[nodiscard]] double break_even_calibration_pct(double yield_t_ha, double baseline_yield_t_ha);
 

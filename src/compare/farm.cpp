@@ -199,7 +199,8 @@ void pool_many(const std::vector<Member>& fields, const Kind& kind, FarmContrast
     row.budget = pooled_lines(fields, pooled.weight);
     set_total(row, test, pooled.tau2);
     set_these_fields(fields, row);
-    row.finding = finding_from(*row.ci95_total_t_ha, kind.replicated ? Ceiling::shown : Ceiling::leans);
+    const Ceiling ceiling = kind.replicated ? Ceiling::shown : Ceiling::leans;
+    row.finding = finding_from(*row.ci95_total_t_ha, machine_is_method(row.leaves_out) ? Ceiling::nothing : ceiling);
     if (kind.looks > 1) row.leaves_out.push_back(looks_words(kind.looks, "comparisons of this kind on the farm"));
     if (fields.size() == 2)
         row.leaves_out.emplace_back("Two fields only: how the gain differs between fields is hardly known, so the "
@@ -236,6 +237,15 @@ void say_confounded(const std::vector<Member>& fields, FarmContrast& row) {
         row.leaves_out.push_back(fmt::format("{}: {}", fmt::join(names, ", "), sentence));
 }
 
+/// One field whose machines may be the difference is enough: the pool holds its number.
+void say_own_machines(const std::vector<Member>& fields, FarmContrast& row) {
+    std::vector<std::string> names;
+    for (const Member& member : fields)
+        if (machine_is_method(member.contrast->leaves_out)) names.push_back(member.field);
+    if (names.empty()) return;
+    row.leaves_out.insert(row.leaves_out.begin(), fmt::format("{}: {}", fmt::join(names, ", "), own_machines));
+}
+
 FarmContrast row_of(std::vector<Member> fields, const Kind& kind) {
     const bool replicated = kind.replicated;
     FarmContrast row;
@@ -257,6 +267,7 @@ FarmContrast row_of(std::vector<Member> fields, const Kind& kind) {
         row.leaves_out.push_back(fmt::format("Fields of two pairs only, not pooled: {}.", fmt::join(dropped, ", ")));
     if (mixed) row.leaves_out.emplace_back("Some of these trials were placed at random and some were not.");
     say_confounded(fields, row);
+    say_own_machines(fields, row);
     if (fields.size() == 1)
         copy_single(*fields.front().contrast, row);
     else

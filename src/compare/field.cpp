@@ -176,6 +176,10 @@ void finish(const FieldContext& field, const std::vector<MethodPair>& order, Fie
         Contrast& contrast = out.contrasts[i];
         contrast.leaves_out.insert(contrast.leaves_out.end(), words.begin(), words.end());
         add_instruments(field, order[i], contrast);
+        if (machine_is_method(contrast.leaves_out))
+            out.issues.push_back(
+                warning("machine-is-method", field.view.standard.name,
+                        fmt::format("{} against {}: {}", contrast.method, contrast.baseline, own_machines)));
     }
 }
 

@@ -93,6 +93,8 @@ void add_instruments(const FieldContext& field, std::pair<int, int> pair, Contra
         contrast.break_even_calibration_pct = break_even_calibration_pct(yield, base);
         contrast.break_even_moisture_pct = break_even_moisture_pct(yield, base, side.moisture_pct);
     }
+    if (unchecked_machines_apart(side, baseline, field.view.cleaned.calibration))
+        contrast.leaves_out.insert(contrast.leaves_out.begin(), own_machines);
     settle(contrast);
 }
 

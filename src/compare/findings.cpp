@@ -65,6 +65,12 @@ void add_budget_line(Contrast& contrast, BudgetLine line) {
     contrast::settle(contrast);
 }
 
+bool machine_is_method(const std::vector<std::string>& leaves_out) {
+    return std::any_of(leaves_out.begin(), leaves_out.end(), [](const std::string& words) {
+        return words.find(contrast::own_machines) != std::string::npos;
+    });
+}
+
 namespace contrast {
 namespace {
 
@@ -73,6 +79,7 @@ constexpr int fewest_fields = 3;
 constexpr double wanted_power = 0.8;
 
 Ceiling ceiling_of(const Contrast& contrast) {
+    if (machine_is_method(contrast.leaves_out)) return Ceiling::nothing;
     const bool replicated =
         contrast.evidence == Evidence::replicated_randomised || contrast.evidence == Evidence::replicated;
     if (replicated) return contrast.unit_n >= fewest_pairs ? Ceiling::shown : Ceiling::nothing;

@@ -25,6 +25,7 @@ constexpr std::size_t years_for_prediction = 3;
 struct FieldYear {
     int year = 0;
     EarlierGain gain;
+    bool own_machines = false; ///< its difference may be the machines'; not known of earlier years
 };
 
 bool is_replicated(const std::string& evidence) { return evidence.starts_with("replicated"); }
@@ -43,7 +44,8 @@ std::vector<FieldYear> this_season(const Season& season, const std::vector<Field
             if (c.stratum || !c.gain_t_ha || !c.se_t_ha || !c.df || *c.se_t_ha <= 0.0) continue;
             out.push_back({season.year,
                            {field.name, c.method, c.baseline, evidence_word(c.evidence), *c.gain_t_ha, *c.se_t_ha,
-                            *c.df, shared_u(c)}});
+                            *c.df, shared_u(c)},
+                           machine_is_method(c.leaves_out)});
         }
     return out;
 }
@@ -61,7 +63,7 @@ std::vector<FieldYear> all_years(const Season& season, const Comparison& compari
             continue;
         }
         for (const EarlierGain& gain : earlier.gains)
-            out.push_back({earlier.year, gain});
+            out.push_back({earlier.year, gain, false});
     }
     return out;
 }
@@ -139,6 +141,15 @@ void say_limits(const std::vector<FieldYear>& fields, FarmContrast& row) {
             "One field a year: differences between fields and between years cannot be told apart.");
 }
 
+void say_own_machines(const std::vector<FieldYear>& fields, FarmContrast& row) {
+    std::vector<std::string> names;
+    for (const FieldYear& f : fields)
+        if (f.own_machines) names.push_back(fmt::format("{} {}", f.gain.field, f.year));
+    if (names.empty()) return;
+    row.leaves_out.insert(row.leaves_out.begin(),
+                          fmt::format("{}: {}", fmt::join(names, ", "), contrast::own_machines));
+}
+
 std::optional<FarmContrast> row_of(const std::vector<FieldYear>& fields, int looks) {
     std::vector<double> effect;
     std::vector<double> variance;
@@ -170,7 +181,9 @@ std::optional<FarmContrast> row_of(const std::vector<FieldYear>& fields, int loo
     row.u_shared_t_ha = mean_shared(fields, fit->between_fields2 + fit->between_years2);
     set_total(*fit, row);
     say_limits(fields, row);
-    row.finding = finding_from(*row.ci95_total_t_ha, is_replicated(row.evidence) ? Ceiling::shown : Ceiling::leans);
+    say_own_machines(fields, row);
+    const Ceiling ceiling = is_replicated(row.evidence) ? Ceiling::shown : Ceiling::leans;
+    row.finding = finding_from(*row.ci95_total_t_ha, machine_is_method(row.leaves_out) ? Ceiling::nothing : ceiling);
     return row;
 }
 

@@ -196,10 +196,12 @@ FarmContrast whole_row(const Season& season, const Standardised& standardised, c
     if (row.looks > 1) row.leaves_out.push_back(looks_words(row.looks, "comparisons of whole fields"));
     back_to_t_ha(*test, base, row);
     add_total(*test, instrument_lines(side, baseline, all_calibrations(cleaned)), base, row);
+    const bool apart = unchecked_machines_apart(side, baseline, all_calibrations(cleaned));
     const bool enough = sides.method.size() >= 3 && sides.baseline.size() >= 3;
     if (!enough)
         row.leaves_out.insert(row.leaves_out.begin(), "Fewer than three fields a method: the interval is rough.");
-    row.finding = finding_from(*row.ci95_total_t_ha, enough ? Ceiling::leans : Ceiling::nothing);
+    if (apart) row.leaves_out.insert(row.leaves_out.begin(), own_machines);
+    row.finding = finding_from(*row.ci95_total_t_ha, enough && !apart ? Ceiling::leans : Ceiling::nothing);
     return row;
 }
 
@@ -219,6 +221,10 @@ std::vector<FarmContrast> compare_whole_fields(const Season& season, const Stand
     for (const auto& [method, fields] : by_method) {
         if (method == season.baseline_code()) continue;
         rows.push_back(whole_row(season, standardised, cleaned, {fields, baseline->second, looks}));
+        if (machine_is_method(rows.back().leaves_out))
+            issues.push_back(warning(
+                "machine-is-method", "",
+                fmt::format("{} against {} as whole fields: {}", rows.back().method, season.baseline, own_machines)));
         if (rows.back().finding == Finding::not_comparable)
             issues.push_back({"too-few-whole-fields", Severity::note, "",
                               fmt::format("{} against {} as whole fields: a side has one field only, so there is a "

@@ -25,6 +25,7 @@ struct Said {
     bool single = false;   // one comparison, not replicated
     bool repeated = false; // in strips, so that chance can be told from the method
     bool farm = false;     // many fields
+    bool by_model = false; // the answer depends on the model chosen, so the range rules nothing out
     std::string erase;     // what would undo it, or empty
     std::string why;       // whole sentences: why nothing is shown though fields show something, or empty
     std::optional<double> detectable_t_ha;
@@ -86,7 +87,7 @@ bool is_wide(const Said& said) {
 std::string what_is_left(const Telling& telling, const Said& said) {
     const auto& words = telling.words.answer;
     std::string text;
-    if (said.total && said.repeated && said.range_t_ha && !is_poor(said) && !is_wide(said)) {
+    if (said.total && said.repeated && said.range_t_ha && !said.by_model && !is_poor(said) && !is_wide(said)) {
         text += std::string(" ") + words.outside_unlikely + ".";
     }
     if (!said.detectable_t_ha) {
@@ -186,9 +187,13 @@ std::string spread(const Telling& telling, const Interval& t_ha) {
 std::string another_field(const Telling& telling, const FarmContrast& contrast) {
     const auto range = finite(contrast.prediction95_t_ha);
     const auto total = finite(contrast.ci95_total_t_ha);
+    if (machine_is_method(contrast.leaves_out)) return {}; // what holds here may be the machines, not the fields
     // A range for one more field that is narrower than the one for the mean would claim more than is known.
     if (!range || (total && ((*range)[0] > (*total)[0] || (*range)[1] < (*total)[1]))) return {};
-    return " " + fill(telling.words.answer.another_field, arg("spread", spread(telling, *range))) + ".";
+    constexpr int enough = 6; // as `compare` says of the range
+    const auto& words = telling.words.answer;
+    const std::string rough = contrast.fields < enough ? words.another_field_rough : "";
+    return " " + fill(words.another_field, arg("spread", spread(telling, *range))) + rough + ".";
 }
 
 bool is_repeated(const std::string& evidence) {
@@ -239,6 +244,26 @@ std::string why_not_shown(const Telling& telling, const FarmContrast& farm) {
         one && farm.fields <= few ? shown.front() : capital(count_word(static_cast<int>(shown.size())));
     const std::string fields = fill(words.many_fields, arg("count", count_word(farm.fields)));
     return fill(pattern, arg("shown", who), arg("fields", fields)) + "." + for_these_fields(telling, farm, fields);
+}
+
+// Why a row is held at "not shown" though its range may leave out 0; empty where it is not held.
+std::string why_held(const Telling& telling, const std::vector<std::string>& leaves_out, bool several_fields) {
+    if (!machine_is_method(leaves_out)) return {};
+    const auto& words = telling.words.answer;
+    return std::string(several_fields ? words.own_machines_some : words.own_machines) + ".";
+}
+
+bool depends_on_model(const FieldComparison& field) {
+    return std::any_of(field.issues.begin(), field.issues.end(), [](const Issue& issue) {
+        return issue.code == "depends-on-model" && issue.severity != Severity::note;
+    });
+}
+
+bool any_depends_on_model(const Results& results, const FarmContrast& farm) {
+    return std::any_of(results.comparison.fields.begin(), results.comparison.fields.end(), [&](const auto& field) {
+        const auto& names = farm.field_names;
+        return depends_on_model(field) && std::find(names.begin(), names.end(), field.name) != names.end();
+    });
 }
 
 // Mean yield of the baseline over the land of the fields a row pooled.
@@ -302,7 +327,10 @@ std::string farm_sentence(const Telling& telling, const FarmContrast& contrast) 
     said.farm = contrast.fields > 1;
     said.total = contrast.ci95_total_t_ha.has_value();
     said.repeated = is_repeated(contrast.evidence);
-    said.why = why_not_shown(telling, contrast);
+    const bool whole = contrast.evidence == evidence_word(Evidence::whole_field);
+    said.why = why_held(telling, contrast.leaves_out, said.farm && !whole);
+    if (said.why.empty()) said.why = why_not_shown(telling, contrast);
+    said.by_model = any_depends_on_model(telling.results, contrast);
     said.baseline_yield_t_ha = baseline_yield(telling.results, contrast);
     if (!contrast.leaves_out.empty()) said.reason = contrast.leaves_out.front();
     return tell(telling, said) + another_field(telling, contrast);
@@ -320,6 +348,8 @@ std::string field_sentence(const Telling& telling, const FieldComparison& field,
     said.single = contrast.evidence == Evidence::split || contrast.evidence == Evidence::whole_field;
     said.total = contrast.ci95_total_t_ha.has_value();
     said.repeated = !said.single;
+    said.why = why_held(telling, contrast.leaves_out, false);
+    said.by_model = depends_on_model(field);
     said.detectable_t_ha = finite(contrast.detectable_t_ha);
     said.baseline_yield_t_ha = finite(contrast.baseline_yield_t_ha);
     if (const auto pct = finite(contrast.break_even_calibration_pct)) {

@@ -61,6 +61,11 @@ struct AnswerWords {
     const char* too_wide = "So wide a range says little either way";
     const char* too_wide_not_repeated = "So wide a range says little either way; strips side by side, repeated in a "
                                         "field, would say more";
+    const char* own_machines = "Each way was cut by its own machine and weighed loads do not check both: the machines' "
+                               "difference cannot be told from the methods'";
+    const char* own_machines_some = "On at least one of these fields each way was cut by its own machine and weighed "
+                                    "loads do not check both: the machines' difference cannot be told from the "
+                                    "methods'";
     const char* single = "It is one comparison, not replicated";
     const char* not_comparable = "{method} and {baseline} cannot be compared here";
     const char* raw_more = "The raw yield map would have said {size} more";
@@ -76,6 +81,7 @@ struct AnswerWords {
         "The best guess is another than the difference of these two because it allows for how "
         "the yield changes across the field";
     const char* another_field = "On another field like these, expect {spread}";
+    const char* another_field_rough = "; with so few fields that is rough";
     const char* spread_more = "between {low} and {high} {unit} more";
     const char* spread_less = "between {low} and {high} {unit} less";
     const char* spread_both = "between {low} {unit} less and {high} {unit} more";

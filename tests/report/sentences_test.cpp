@@ -107,6 +107,36 @@ TEST(FieldSentence, NotShownNeverRulesOutWhatItsOwnRangeHolds) {
     EXPECT_THAT(c.field(), HasSubstr("a smaller difference needs more strips or more years."));
 }
 
+// What `compare` puts first where machine and method cannot be told apart: the range says nothing of the methods then.
+const std::string own_machines = "Each way was cut by its own machine and weighed loads do not check both: the "
+                                 "machines' difference cannot be told from the methods'.";
+
+TEST(FieldSentence, SaysThatTheMachinesMayBeTheDifference) {
+    Case c(Finding::not_shown);
+    c.says(1.1, 0.3, 1.9);
+    c.contrast.detectable_t_ha = 2.1 * bu_ac;
+    EXPECT_THAT(c.field(), HasSubstr("unlikely"));
+    c.contrast.leaves_out = {own_machines};
+    EXPECT_EQ(c.field(), "No difference was shown between standing and swathed. The best guess is 1.1 bu/ac more for "
+                         "standing (0.3 to 1.9). " +
+                             own_machines);
+}
+
+TEST(FieldSentence, RulesNothingOutWhereTheAnswerDependsOnTheModel) {
+    Case c(Finding::not_shown);
+    c.says(0.4, -1.0, 1.8);
+    FieldComparison field{"Home", Evidence::replicated, {}, {}, {}, {{"depends-on-model", Severity::note, "", ""}}};
+    EXPECT_THAT(report::field_sentence(Telling(c.results), field, c.contrast), HasSubstr("unlikely"));
+    field.issues[0].severity = Severity::warning;
+    EXPECT_THAT(report::field_sentence(Telling(c.results), field, c.contrast), Not(HasSubstr("unlikely")));
+    FarmContrast farm = four_fields(Finding::not_shown, 0.4, -1.0, 1.8);
+    farm.field_names = {"Home", "West"};
+    c.results.comparison.fields = {field};
+    EXPECT_THAT(report::farm_sentence(Telling(c.results), farm), Not(HasSubstr("unlikely")));
+    farm.field_names = {"West"};
+    EXPECT_THAT(report::farm_sentence(Telling(c.results), farm), HasSubstr("unlikely"));
+}
+
 // Land cut once in each way: the range knows nothing of how the land itself differs.
 TEST(FieldSentence, NotShownOnASplitFieldRulesNothingOut) {
     Case c(Finding::not_shown);
@@ -286,8 +316,28 @@ TEST(FarmSentence, SaysWhatToExpectOnAnotherField) {
     results.season = sample::season();
     FarmContrast farm = four_fields(Finding::gain, 1.1, 0.3, 1.9);
     farm.prediction95_t_ha = Interval{-0.5 * bu_ac, 2.7 * bu_ac};
+    EXPECT_THAT(
+        report::farm_sentence(Telling(results), farm),
+        HasSubstr("On another field like these, expect between 0.5 bu/ac less and 2.7 bu/ac more; with so few fields "
+                  "that is rough."));
+    farm.fields = 6;
     EXPECT_THAT(report::farm_sentence(Telling(results), farm),
                 HasSubstr("On another field like these, expect between 0.5 bu/ac less and 2.7 bu/ac more."));
+}
+
+TEST(FarmSentence, SaysThatTheMachinesMayBeTheDifferenceAndForetellsNothing) {
+    Results results;
+    results.season = sample::season();
+    FarmContrast farm = four_fields(Finding::not_shown, 1.1, 0.3, 1.9);
+    farm.prediction95_t_ha = Interval{-0.5 * bu_ac, 2.7 * bu_ac};
+    farm.leaves_out = {"West: " + own_machines};
+    EXPECT_EQ(report::farm_sentence(Telling(results), farm),
+              "On the four fields laid out in side-by-side strips, no difference was shown between standing and "
+              "swathed. The best guess is 1.1 bu/ac more for standing (0.3 to 1.9). On at least one of "
+              "these fields each way was cut by its own machine and weighed loads do not check both: the machines' "
+              "difference cannot be told from the methods'.");
+    farm.evidence = "whole-field";
+    EXPECT_THAT(report::farm_sentence(Telling(results), farm), ::testing::EndsWith(own_machines));
 }
 
 // One more field cannot be known better than the mean of all: such a range left out shared errors and is not quoted.

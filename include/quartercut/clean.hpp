@@ -143,7 +143,8 @@ struct Cleaned {
     Issues issues;
 };
 
-/// \throws DataError  a ticket that names an unknown field, machine or method, or whose time window holds no records
+/// \throws DataError  a ticket that names an unknown field, machine or method, or whose time window holds no records;
+///                    a width that the spacing of passes and the mapped land both speak against
 [[nodiscard]] Cleaned clean(const Season& season, const Standardised& input, const CleanOptions& options);
 
 } // namespace quartercut

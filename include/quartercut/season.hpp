@@ -146,6 +146,7 @@ struct CleaningChoice {
     bool edge_passes = true; ///< a cut across two methods is left out of contrasts
     bool tickets = true;
     bool machine_offsets = true; ///< machines of one field brought level from neighbouring passes, without tickets
+    bool width_check = true;     ///< a width that spacing and mapped land both speak against stops the work
 };
 
 struct ComparisonChoice {

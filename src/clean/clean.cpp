@@ -15,6 +15,7 @@
 #include "clean/screens.hpp"
 #include "clean/step_report.hpp"
 #include "clean/timing.hpp"
+#include "clean/width_witness.hpp"
 
 #include <numeric>
 #include <tbb/parallel_for.h>
@@ -134,6 +135,7 @@ Cleaned run(const Setting& setting) {
     const std::vector<RampEstimate> ramps = find_ramps(works, setting);
     keep_timing(cleaned, setting, lags, ramps);
     for_each_field(works, [&](FieldWork& work) { screen_yields(work, setting, ramps); });
+    judge_widths(works, setting, cleaned);
     calibrate(works, setting, cleaned);
     for_each_field(works, [&](FieldWork& work) { finish(work, setting); });
     return cleaned;

@@ -65,7 +65,7 @@ CleaningChoice read_cleaning(const TableReader& root) {
         const char* key;
         bool* on;
     };
-    const std::array<Step, 13> steps{{{"lag", &choice.lag},
+    const std::array<Step, 14> steps{{{"lag", &choice.lag},
                                       {"moisture_lag", &choice.moisture_lag},
                                       {"ramps", &choice.ramps},
                                       {"coverage", &choice.coverage},
@@ -77,7 +77,8 @@ CleaningChoice read_cleaning(const TableReader& root) {
                                       {"merge", &choice.merge},
                                       {"edge_passes", &choice.edge_passes},
                                       {"tickets", &choice.tickets},
-                                      {"machine_offsets", &choice.machine_offsets}}};
+                                      {"machine_offsets", &choice.machine_offsets},
+                                      {"width_check", &choice.width_check}}};
     for (const Step& step : steps)
         *step.on = table->boolean(step.key, *step.on);
     return choice;

@@ -40,7 +40,7 @@ const std::vector<KnownKeys>& all_keys() {
         {"trial", {"randomised", "pairs"}},
         {"cleaning",
          {"lag", "moisture_lag", "ramps", "coverage", "speed", "turns", "limits", "neighbours", "short_passes", "merge",
-          "edge_passes", "tickets", "machine_offsets"}},
+          "edge_passes", "tickets", "machine_offsets", "width_check"}},
         {"comparison", {"segment", "placebo_layouts", "all_pairs"}},
         {"history", {"results", "maps", "columns"}},
         {"history.columns", meanings},

@@ -1,0 +1,187 @@
+// SPDX-License-Identifier: MIT
+// Two witnesses must agree. Spacing alone may be wide where every other pass was cut by a machine without monitor, and
+// area alone may be short where records are missing; narrow passes alone may be nothing but overlap.
+#include "clean/width_witness.hpp"
+
+#include "clean/coverage.hpp"
+#include "clean/robust.hpp"
+#include "quartercut/error.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+
+namespace quartercut::cleaning {
+namespace {
+
+// Passes farther than three widths apart are strangers, not neighbours.
+// Nobody leaves a tenth of the crop standing between passes, but drivers overlap (judgement).
+constexpr double most_gap_pct = 10.0, most_overlap_pct = 15.0, closure_pct = 10.0;
+constexpr double parallel_cosine = 0.906; // 25 degrees
+constexpr double nearest_share = 0.2, farthest_share = 3.0, part_width = 0.9;
+constexpr double next_strip = 1.5;   // a neighbour so much farther than that on the other side is of another strip
+constexpr double most_spread = 0.25; // interquartile range over median: more, and the passes have no spacing
+constexpr std::size_t fewest_passes = 5, fewest_samples = 25, samples_a_field = 300;
+
+/// What one group's passes in the season say.
+struct Witness {
+    std::vector<double> own_m, own_ratio, any_m, any_ratio; ///< spacing, and spacing over width; to own passes, to any
+    std::vector<double> widths_m;
+    std::size_t own_passes = 0, any_passes = 0;
+    double land_m2 = 0.0, mapped_m2 = 0.0; ///< of the method, in the fields the machine cut it in
+};
+
+std::vector<std::size_t> full_cut_records(const FieldWork& work, const Setting& setting, int group) {
+    const Records& r = work.records();
+    std::vector<std::size_t> found;
+    std::vector<double> widths;
+    for (std::size_t i = 0; i < work.size(); ++i) {
+        if (work.out->pass[i] < 0 || work.copy[i] || r.off_field[i] || !(r.width_m[i] > 0.0)) continue;
+        if ((work.dir_x[i] == 0.0 && work.dir_y[i] == 0.0) || setting.group(r.machine[i], r.method[i]) != group)
+            continue;
+        found.push_back(i);
+        widths.push_back(r.width_m[i]);
+    }
+    if (found.empty()) return found;
+    const double full = quantile_in_place(widths, 0.75);
+    found.erase(
+        std::remove_if(found.begin(), found.end(), [&](std::size_t i) { return r.width_m[i] < part_width * full; }),
+        found.end());
+    return found;
+}
+
+struct Beside {
+    double distance_m = nan_value;
+    std::size_t record = 0;
+};
+
+/// The nearest record abreast on either side, of another pass over the same method area.
+std::array<Beside, 2> abreast(const FieldWork& work, std::size_t i) {
+    const Records& r = work.records();
+    std::array<Beside, 2> sides;
+    for (std::size_t j = 0; j < work.size(); ++j) {
+        const double dx = r.x_m[j] - r.x_m[i], dy = r.y_m[j] - r.y_m[i];
+        const double along = std::abs(dx * work.dir_x[i] + dy * work.dir_y[i]);
+        if (!(along <= std::max(r.distance_m[i], r.distance_m[j]))) continue;
+        if (work.out->pass[j] < 0 || work.out->pass[j] == work.out->pass[i] || r.area[j] != r.area[i]) continue;
+        if (work.copy[j] || r.method[j] != r.method[i]) continue;
+        if (std::abs(work.dir_x[i] * work.dir_x[j] + work.dir_y[i] * work.dir_y[j]) < parallel_cosine) continue;
+        const double side = dx * work.dir_y[i] - dy * work.dir_x[i], far = std::abs(side);
+        if (far < nearest_share * r.width_m[i] || far > farthest_share * r.width_m[i]) continue;
+        Beside& best = sides[side > 0.0 ? 1 : 0];
+        if (!(far >= best.distance_m)) best = {far, j};
+    }
+    for (const std::size_t side : {std::size_t{0}, std::size_t{1}})
+        if (sides[side].distance_m > next_strip * sides[1 - side].distance_m) sides[side] = {};
+    return sides;
+}
+
+void hear_field(Witness& witness, const FieldWork& work, const std::vector<std::size_t>& records) {
+    const Records& r = work.records();
+    const std::size_t step = records.size() / samples_a_field + 1;
+    std::vector<std::int32_t> own, any;
+    for (std::size_t k = step / 2; k < records.size(); k += step) {
+        const std::size_t i = records[k];
+        witness.widths_m.push_back(r.width_m[i]);
+        for (const Beside& beside : abreast(work, i)) {
+            if (!std::isfinite(beside.distance_m) || !(r.width_m[beside.record] > 0.0)) continue;
+            const double ratio = beside.distance_m / (0.5 * (r.width_m[i] + r.width_m[beside.record]));
+            witness.any_m.push_back(beside.distance_m);
+            witness.any_ratio.push_back(ratio);
+            any.push_back(work.out->pass[i]);
+            if (r.machine[beside.record] != r.machine[i]) continue;
+            witness.own_m.push_back(beside.distance_m);
+            witness.own_ratio.push_back(ratio);
+            own.push_back(work.out->pass[i]);
+        }
+    }
+    const auto count = [](std::vector<std::int32_t>& passes) {
+        std::sort(passes.begin(), passes.end());
+        return static_cast<std::size_t>(std::unique(passes.begin(), passes.end()) - passes.begin());
+    };
+    witness.own_passes += count(own);
+    witness.any_passes += count(any);
+}
+
+/// Land per method as widths and distances alone say: overlaps, which the coverage step takes out, are the question.
+std::vector<double> swept_m2(const FieldWork& work, std::size_t methods) {
+    const Records& r = work.records();
+    std::vector<double> land(methods, 0.0);
+    for (std::size_t i = 0; i < work.size(); ++i) {
+        const double m2 = r.distance_m[i] * r.width_m[i];
+        if (m2 > 0.0 && r.method[i] >= 0 && work.out->pass[i] >= 0 && !work.copy[i] && !r.off_field[i])
+            land[at(r.method[i])] += m2;
+    }
+    return land;
+}
+
+std::vector<Witness> hear(const std::vector<FieldWork>& works, const Setting& setting) {
+    const std::size_t methods = setting.season->methods.size();
+    std::vector<Witness> witnesses(static_cast<std::size_t>(setting.groups()));
+    for (const FieldWork& work : works) {
+        const std::vector<double> swept = swept_m2(work, methods), mapped = mapped_area_m2(*work.field, methods);
+        for (std::size_t g = 0; g < witnesses.size(); ++g) {
+            const std::vector<std::size_t> records = full_cut_records(work, setting, static_cast<int>(g));
+            if (records.empty()) continue;
+            hear_field(witnesses[g], work, records);
+            witnesses[g].land_m2 += swept[g % methods];
+            witnesses[g].mapped_m2 += mapped[g % methods];
+        }
+    }
+    return witnesses;
+}
+
+struct Verdict {
+    bool wrong = false;
+    double width_m = nan_value, spacing_m = nan_value, land_pct = nan_value;
+};
+
+Verdict judge(Witness& w) {
+    Verdict verdict;
+    const bool own = w.own_passes >= fewest_passes && w.own_m.size() >= fewest_samples;
+    std::vector<double>& distances = own ? w.own_m : w.any_m;
+    std::vector<double>& ratios = own ? w.own_ratio : w.any_ratio;
+    if (!own && (w.any_passes < fewest_passes || w.any_m.size() < fewest_samples)) return verdict;
+    if (!(w.mapped_m2 > 0.0)) return verdict;
+    verdict.spacing_m = median_in_place(distances);
+    const double spread = quantile_in_place(distances, 0.75) - quantile_in_place(distances, 0.25);
+    if (spread > most_spread * verdict.spacing_m) return verdict;
+    verdict.width_m = median_in_place(w.widths_m);
+    verdict.land_pct = 100.0 * w.land_m2 / w.mapped_m2 - 100.0;
+    const double off_pct = 100.0 * median_in_place(ratios) - 100.0;
+    verdict.wrong = (off_pct > most_gap_pct && verdict.land_pct < -closure_pct) ||
+                    (off_pct < -most_overlap_pct && verdict.land_pct > closure_pct);
+    return verdict;
+}
+
+std::string in_words(const Setting& setting, int group, const Verdict& v) {
+    const Method& method = setting.season->methods[static_cast<std::size_t>(group) % setting.season->methods.size()];
+    const bool narrow = v.spacing_m > v.width_m;
+    const std::string from = method.cut_width_m ? "cut_width" : "the width the records log";
+    const std::string cure =
+        method.cut_width_m ? "correct cut_width" : fmt::format("give cut_width in the [[method]] \"{}\"", method.name);
+    return fmt::format("machine {}, method {}: {} takes one pass for {:.2f} m of land, but its passes run {:.2f} m "
+                       "apart, and the records add up to {:.1f} % {} land than is mapped for the method; {}: what one "
+                       "pass takes off the field (for swathed crop the swather's cut, not the pickup's width){}",
+                       setting.group_machine(group), method.name, from, v.width_m, v.spacing_m, std::abs(v.land_pct),
+                       narrow ? "less" : "more", cure, narrow ? "; or are records of a second machine missing?" : "");
+}
+
+} // namespace
+
+void judge_widths(const std::vector<FieldWork>& works, const Setting& setting, Cleaned& cleaned) {
+    std::vector<Witness> witnesses = hear(works, setting);
+    std::string faults;
+    for (std::size_t g = 0; g < witnesses.size(); ++g) {
+        const Verdict verdict = judge(witnesses[g]);
+        if (!verdict.wrong) continue;
+        const std::string words = in_words(setting, static_cast<int>(g), verdict);
+        if (setting.options->steps.width_check)
+            faults += (faults.empty() ? "" : "\n") + words;
+        else
+            cleaned.issues.push_back({"width-contradicted", Severity::warning, "", words});
+    }
+    if (!faults.empty())
+        throw DataError(faults + "\nIf the width is right all the same, write width_check = false under [cleaning].");
+}
+
+} // namespace quartercut::cleaning

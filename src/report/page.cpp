@@ -7,7 +7,7 @@
 #include "report/policy.hpp"
 #include "report/sections.hpp"
 
-#include <array>
+#include <vector>
 
 namespace quartercut::report {
 namespace {
@@ -35,22 +35,33 @@ void write_head(Html& html, const Telling& telling) {
     html.raw(style_sheet);
 }
 
-void write_nav(Html& html, const Telling& telling) {
+struct Place {
+    const char* id;
+    const char* text;
+};
+
+// The sections that stand on this page, in its order; those beside the comparison only where the season has them.
+std::vector<Place> places(const Telling& telling) {
     const auto& words = telling.words.page;
-    const std::array<std::array<const char*, 2>, 8> places = {{{"glance", words.farm_view},
-                                                               {"fields", words.fields},
-                                                               {"cleaning", words.cleaning},
-                                                               {"tickets", words.tickets},
-                                                               {"moisture", words.moisture_date},
-                                                               {"limits", words.leaves_out},
-                                                               {"agronomist", words.agronomist},
-                                                               {"sources", words.sources}}};
+    const auto& plan = telling.results.plan;
+    std::vector<Place> out = {{"glance", words.farm_view}, {"fields", words.fields}};
+    if (plan.money) out.push_back({"money", telling.words.plan.money});
+    if (plan.losses || !plan.samples.empty()) out.push_back({"losses", telling.words.plan.losses});
+    if (plan.weather) out.push_back({"weather", telling.words.plan.weather});
+    for (const Place place :
+         {Place{"cleaning", words.cleaning}, Place{"tickets", words.tickets}, Place{"moisture", words.moisture_date},
+          Place{"limits", words.leaves_out}, Place{"agronomist", words.agronomist}, Place{"sources", words.sources}})
+        out.push_back(place);
+    return out;
+}
+
+void write_nav(Html& html, const Telling& telling) {
     const auto nav = html.in("nav", {{"aria-labelledby", "nav-heading"}});
-    html.leaf("h3", words.nav, {{"id", "nav-heading"}});
+    html.leaf("h3", telling.words.page.nav, {{"id", "nav-heading"}});
     const auto list = html.in("ul");
-    for (const auto& [id, text] : places) {
+    for (const Place& place : places(telling)) {
         const auto item = html.in("li");
-        html.leaf("a", text, {{"href", "#" + std::string(id)}});
+        html.leaf("a", place.text, {{"href", "#" + std::string(place.id)}});
     }
 }
 

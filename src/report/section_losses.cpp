@@ -84,7 +84,7 @@ void write_losses(Html& html, const Telling& telling) {
     const PlanResults& plan = telling.results.plan;
     if (!plan.losses && plan.samples.empty()) return;
     const auto section = html.in("section", {{"id", "losses"}, {"aria-labelledby", "losses-heading"}});
-    html.leaf("h2", "Losses and samples", {{"id", "losses-heading"}});
+    html.leaf("h2", telling.words.plan.losses, {{"id", "losses-heading"}});
     if (plan.losses) {
         write_loss_sentences(html, telling, *plan.losses);
         write_table(html, losses_table(telling, *plan.losses));
@@ -97,7 +97,7 @@ void write_weather(Html& html, const Telling& telling) {
     const auto& weather = telling.results.plan.weather;
     if (!weather) return;
     const auto section = html.in("section", {{"id", "weather"}, {"aria-labelledby", "weather-heading"}});
-    html.leaf("h2", "Wind and weather", {{"id", "weather-heading"}});
+    html.leaf("h2", telling.words.plan.weather, {{"id", "weather-heading"}});
     html.leaf("p",
               "What fell and blew while each crop was out. It is listed beside the result; no yield was changed for "
               "it, and no gust is called too strong: no threshold has been published.");

@@ -81,7 +81,7 @@ void write_money(Html& html, const Telling& telling) {
     const auto& money = telling.results.plan.money;
     if (!money) return;
     const auto section = html.in("section", {{"id", "money"}, {"aria-labelledby", "money-heading"}});
-    html.leaf("h2", "Money", {{"id", "money-heading"}});
+    html.leaf("h2", telling.words.plan.money, {{"id", "money-heading"}});
     html.leaf("p",
               fmt::format("In {}. Every price and cost is the season file's own, with its day and source.",
                           money->currency == "$" ? "dollars" : money->currency),

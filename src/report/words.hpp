@@ -5,6 +5,8 @@
 // of statistics stands; such words appear below, and the word list says what each means.
 #pragma once
 
+#include "report/words_plan.hpp"
+
 namespace quartercut::report {
 
 /// The answer in sentences (sentences.cpp). Places: method, baseline, size, interval, and those named.
@@ -369,6 +371,7 @@ struct Words {
     PageWords page;
     KindWords kinds;
     NumberForms numbers;
+    PlanWords plan;
 };
 
 inline constexpr Words english{};

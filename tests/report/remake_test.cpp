@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The page drawn again from a results folder is the same page, byte for byte; a damaged file ends in words.
+#include "page_reader.hpp"
 #include "quartercut/error.hpp"
 #include "quartercut/report.hpp"
 #include "quartercut/write.hpp"
@@ -68,6 +69,22 @@ private:
 };
 
 // The farthest check there is: whatever a section draws must have come back, to the last bit.
+// What the page's menu points at, and the sections below it, in the order of the page.
+std::vector<std::string> menu(const std::string& page) {
+    std::vector<std::string> out;
+    for (const auto& target : page::attribute(page::inside(page, "nav"), "href"))
+        out.push_back(target.substr(1));
+    return out;
+}
+
+std::vector<std::string> sections(const std::string& page) {
+    const std::string mark = "<section id=\"";
+    std::vector<std::string> out;
+    for (std::size_t at = page.find(mark, page.find("</nav>")); at != std::string::npos; at = page.find(mark, at + 1))
+        out.push_back(page.substr(at + mark.size(), page.find('"', at + mark.size()) - at - mark.size()));
+    return out;
+}
+
 TEST(ReportData, ThePageDrawnAgainIsTheSamePage) {
     const Results results = sample_run();
     const Folder folder(report_data(results));
@@ -108,6 +125,8 @@ TEST(ReportData, MoneyLossesAndWeatherComeBackToo) {
     const Folder folder(report_data(results));
     const std::string page = report_html(results);
     EXPECT_THAT(page, HasSubstr("drying is not priced"));
+    EXPECT_EQ(menu(page), sections(page));
+    EXPECT_THAT(menu(page), testing::IsSupersetOf({"money", "losses", "weather"}));
     EXPECT_EQ(report_html(read_report_data(folder.path())), page);
 }
 

@@ -75,6 +75,15 @@ std::vector<RawArea> joined_by_name(Context& context, std::vector<RawArea> rows,
         context.note(
             "field-joined", fields[f].name,
             fmt::format("Rows {} of {} have this name and were joined into one field.", row_list(numbers), file));
+        std::size_t pieces = 0;
+        for (const MultiPolygon* part : parts)
+            pieces += part->size();
+        // Parts of one field mostly touch; where none does, a name may have been given twice.
+        if (fields[f].shape_deg.size() == pieces)
+            context.warn("field-pieces", file,
+                         fmt::format("{} separate pieces share the name '{}' (rows {}) and were taken as one field; if "
+                                     "they are fields of their own, give each its name.",
+                                     pieces, fields[f].name, row_list(numbers)));
     }
     return fields;
 }

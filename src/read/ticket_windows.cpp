@@ -8,8 +8,11 @@
 
 #include <algorithm>
 #include <fmt/format.h>
+#include <fmt/ranges.h>
+#include <map>
 #include <set>
 #include <tuple>
+#include <utility>
 
 namespace quartercut::reading {
 namespace {
@@ -44,13 +47,38 @@ void check_pair(const std::string& shown, const Ticket& a, const Ticket& b) {
                         shown, a.row, b.row, a.machine.empty() ? "" : fmt::format(" of machine '{}'", a.machine)));
 }
 
-void check_name(const std::string& file, const Ticket& ticket, const char* what, const std::string& name,
-                const std::set<std::string>& known) {
-    if (name.empty() || known.contains(name)) return;
+/// "row 4: the ticket names", "rows 4, 5 and 3 more: the tickets name"
+std::string who_names(const std::vector<std::size_t>& rows) {
+    if (rows.size() == 1) return fmt::format("row {}: the ticket names", rows.front());
+    constexpr std::size_t most = 6;
+    const std::size_t shown = std::min(rows.size(), most);
+    std::string out = fmt::format("rows {}", fmt::join(rows.begin(), rows.begin() + static_cast<long>(shown), ", "));
+    if (rows.size() > most) out += fmt::format(" and {} more", rows.size() - most);
+    return out + ": the tickets name";
+}
+
+/// One name that is not there is one fault, however many tickets have it.
+void check_names(Context& context, const char* what, std::string Ticket::*name, const std::set<std::string>& known) {
+    const std::string& file = context.season.tickets->file;
     const std::vector<std::string> names(known.begin(), known.end());
-    throw DataError(fmt::format("{}, row {}: the ticket names the {} '{}', which the season does not have. There are: "
-                                "{}.{}",
-                                file, ticket.row, what, name, listed(names), did_you_mean(name, names)));
+    std::map<std::string, std::vector<std::size_t>> unknown;
+    for (const Ticket& ticket : context.raw.tickets)
+        if (!(ticket.*name).empty() && !known.contains(ticket.*name)) unknown[ticket.*name].push_back(ticket.row);
+    std::vector<std::pair<std::string, std::vector<std::size_t>>> in_order(unknown.begin(), unknown.end());
+    std::sort(in_order.begin(), in_order.end(),
+              [](const auto& a, const auto& b) { return a.second.front() < b.second.front(); });
+    for (const auto& [wrong, rows] : in_order)
+        context.attempt(file, [&, &word = wrong, &at = rows] {
+            throw DataError(fmt::format("{}, {} the {} '{}', which the season does not have. There are: {}.{}", file,
+                                        who_names(at), what, word, listed(names), did_you_mean(word, names)));
+        });
+}
+
+/// Where boundaries were refused, a field of theirs is missing for that reason alone.
+bool boundaries_at_fault(const Context& context) {
+    return std::any_of(context.raw.issues.begin(), context.raw.issues.end(), [&](const Issue& issue) {
+        return issue.severity == Severity::error && issue.where.starts_with(context.season.fields.file);
+    });
 }
 
 std::set<std::string> machines_of(const Raw& raw) {
@@ -73,14 +101,10 @@ void check_ticket_names(Context& context) {
     for (const Method& method : context.season.methods)
         methods.insert(method.name);
     const std::set<std::string> machines = machines_of(context.raw);
-    const std::string& file = context.season.tickets->file;
-    for (const Ticket& ticket : context.raw.tickets) {
-        // What could not be read cannot be missed.
-        if (!fields.empty()) context.attempt(file, [&] { check_name(file, ticket, "field", ticket.field, fields); });
-        if (!machines.empty())
-            context.attempt(file, [&] { check_name(file, ticket, "machine", ticket.machine, machines); });
-        context.attempt(file, [&] { check_name(file, ticket, "method", ticket.method, methods); });
-    }
+    // What could not be read cannot be missed.
+    if (!fields.empty() && !boundaries_at_fault(context)) check_names(context, "field", &Ticket::field, fields);
+    if (!machines.empty()) check_names(context, "machine", &Ticket::machine, machines);
+    check_names(context, "method", &Ticket::method, methods);
 }
 
 void check_twice(Context& context, const std::string& shown, const std::vector<Ticket>& tickets) {

@@ -89,6 +89,34 @@ TEST(Check, StopsWhereCompareStopsAlsoBehindReading) {
     EXPECT_THAT(check.err, testing::AllOf(HasSubstr("tickets.csv\n"), HasSubstr("row 1"), HasSubstr("no record")));
 }
 
+const char* const tickets_of_two = "field,net_kg,moisture_pct,dockage_pct\nHome,6500,8.1,1.5\nFar,6500,8,1\n"
+                                   "Far,6600,8,1\n";
+
+TEST(Check, TellsANameThatIsNotThereOnceForAllTickets) {
+    TextFiles files = text_season();
+    files["season.toml"] += "\n[tickets]\nfile = \"tickets.csv\"\n";
+    files["tickets.csv"] = tickets_of_two;
+    const Ran ran = SeasonFolder(files).run("check season.toml");
+    EXPECT_EQ(ran.exit_code, 1);
+    EXPECT_THAT(ran.err,
+                testing::AllOf(HasSubstr("rows 2, 3: the tickets name the field 'Far'"), HasSubstr("1 error")));
+}
+
+/// A bow tie beside the field: its boundary is refused, and its tickets miss it for that reason alone.
+TEST(Check, DoesNotBlameTicketsForABoundaryAtFault) {
+    TextFiles files = text_season();
+    files["season.toml"] += "\n[tickets]\nfile = \"tickets.csv\"\n";
+    files["tickets.csv"] = tickets_of_two;
+    std::string& fields = files["fields.geojson"];
+    fields.insert(fields.rfind(']'), R"(,{"type":"Feature","properties":{"name":"Far"},"geometry":{"type":"Polygon",
+        "coordinates":[[[-100,50],[-99.99,50.01],[-99.99,50],[-100,50.01],[-100,50]]]}})");
+    const Ran ran = SeasonFolder(files).run("check season.toml");
+    EXPECT_EQ(ran.exit_code, 1);
+    EXPECT_THAT(ran.err, testing::AllOf(HasSubstr("crosses itself"), HasSubstr("1 error"),
+                                        testing::Not(HasSubstr("names the field"))));
+    EXPECT_THAT(ran.err, testing::Not(HasSubstr("name the field")));
+}
+
 struct SpoiltTable {
     const char* name;
     const char* tables;

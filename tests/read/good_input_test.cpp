@@ -114,6 +114,15 @@ TEST(Boundaries, OfOneNameAreJoined) {
     EXPECT_NEAR(planar_area(raw.fields[0].shape_deg), home_area_deg2, rounding);
     EXPECT_EQ(raw.fields[0].attributes.at("variety"), "early; late");
     EXPECT_THAT(issue_text(raw, "field-joined"), HasSubstr("Rows 1 and 3"));
+    EXPECT_EQ(issue_text(raw, "field-pieces"), "(no issue field-pieces)") << "parts that touch are one field";
+}
+
+TEST(Boundaries, OfOneNameThatDoNotTouchAreDoubted) {
+    SeasonFolder folder;
+    folder.write("fields.geojson", polygons({{"\"name\":\"Home\"", rectangle(-112, 52, -111.995, 52.01)},
+                                             {"\"name\":\"Home\"", rectangle(-111.994, 52, -111.99, 52.01)}}));
+    EXPECT_THAT(issue_text(folder.read(), "field-pieces"),
+                HasSubstr("2 separate pieces share the name 'Home' (rows 1 and 2)"));
 }
 
 TEST(Boundaries, ThatOverlapAreTold) {

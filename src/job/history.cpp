@@ -7,6 +7,8 @@
 
 #include <fmt/format.h>
 
+#include <utility>
+
 namespace quartercut::job {
 namespace {
 
@@ -41,7 +43,12 @@ EarlierMap read_map(const Season& season, const std::string& map, const JobOptio
 /// Records name the file at fault but not the table; the same words in [points] would be searched for there.
 EarlierMap read_map_named(const Season& season, const std::string& map, const JobOptions& options) {
     const auto words = [&](const std::exception& error) {
-        return fmt::format("[history] maps, \"{}\": {}", map, error.what());
+        std::string told = error.what();
+        for (const auto& [there, here] : {std::pair<std::string, std::string>{"files under [points]", "maps"},
+                                          {"[points.columns]", "[history.columns]"}})
+            for (std::size_t at = told.find(there); at != std::string::npos; at = told.find(there, at + here.size()))
+                told.replace(at, there.size(), here);
+        return fmt::format("[history] maps, \"{}\": {}", map, told);
     };
     try {
         return read_map(season, map, options);

@@ -45,6 +45,15 @@ TEST(History, AnEarlierMapIsAskedTheSameQuestion) {
     EXPECT_TRUE(has_input(json::parse(folder.text("results/inputs.json")), "earlier.csv", "history"));
 }
 
+TEST(History, AMapThatIsNotThereIsLookedForUnderItsOwnTable) {
+    TextFiles files = text_season();
+    files["season.toml"] += "\n[history]\nmaps = [\"gone.csv\"]\n" + columns;
+    const Ran ran = SeasonFolder(files).run("check season.toml");
+    EXPECT_EQ(ran.exit_code, 1);
+    EXPECT_THAT(ran.err, HasSubstr("[history] maps, \"gone.csv\": gone.csv: no such file for maps."));
+    EXPECT_THAT(ran.err, testing::Not(HasSubstr("[points")));
+}
+
 TEST(History, EarlierResultsArePutBesideThisSeasons) {
     TextFiles files = text_season();
     const SeasonFolder first(files);

@@ -28,7 +28,8 @@ constexpr const char* k_footer =
 void add_common_options(CLI::App& app, CommonOptions& common) {
     app.add_option("--out", common.out, "Folder for the results (default: 'results' beside the season file)")
         ->type_name("DIR");
-    app.add_option("--only", common.only, "Look at this field only; may be given several times")
+    app.add_option("--only", common.only,
+                   "Look at this field only; for several, write it before each: --only A --only B")
         ->type_name("FIELD")
         ->allow_extra_args(false);
     app.add_option("--jobs", common.jobs, "Worker threads (default: all cores); the results do not depend on it")

@@ -53,6 +53,9 @@ struct TrialLand {
 
 /// A field never harvested here: its outline alone.
 [[nodiscard]] TrialLand new_trial_land(const RawArea& area, bool local_metres);
+/// The same with its maps of [history] (read here), each brought to the mean of all that was cut this season.
+[[nodiscard]] TrialLand new_trial_land(const Season& season, const std::vector<ZonedField>& zoned, const RawArea& area,
+                                       bool local_metres);
 
 struct TrialWish {
     std::string method, baseline;

@@ -13,6 +13,8 @@ namespace quartercut {
 /// strips.gpkg (layers strips, guidance), strips.geojson, guidance.geojson, strips.kml, strips.shp, guidance.shp.
 /// The strips carry `method` and `block`: next year they are the method areas of the season file as they are.
 void write_layout_maps(const TrialLayout& layout, const Season& season, const std::filesystem::path& folder);
+/// The field whose layout a folder holds; empty where it holds none.
+[[nodiscard]] std::string field_of_layout(const std::filesystem::path& folder);
 /// layout.json, schema quartercut.layout/1: every design tried, the strips, the seed.
 [[nodiscard]] std::string layout_json(const TrialLayout& layout);
 /// What next year's season file needs to say, ready to be copied.

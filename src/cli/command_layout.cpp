@@ -42,7 +42,7 @@ void run_layout(const LayoutCommand& chosen, const CommonOptions& common) {
     if (common.json) return print(layout_json(layout));
     if (common.quiet) return;
     print(layout_text(layout));
-    print("\nCab sheet: " + (plan_folder(chosen.season, options, "layout") / "cab_sheet.html").string() + "\n");
+    print("\nCab sheet: " + (layout_folder(chosen.season, options, chosen.field) / "cab_sheet.html").string() + "\n");
 }
 
 } // namespace
@@ -55,7 +55,8 @@ void setup_layout(CLI::App& app, CommonOptions& common, Action& action) {
     command->add_flag("--counting-sheet", chosen->counting_sheet, "Only write blank sheets for tray and pan counts");
     command->footer(
         "Designs are judged by simulation on the field's own past map; 'no design can show it' is an answer.\n"
-        "Writes strips and guidance lines for any viewer, and a sheet for the cab, into 'layout'.\n"
+        "Writes strips and guidance lines for any viewer, and a sheet for the cab, into 'layout-NAME' beside\nthe "
+        "season file, a folder a field.\n"
         "Examples:\n  quartercut layout my-season/season.toml --field Home\n"
         "  quartercut layout my-season/season.toml --counting-sheet");
     command->callback([&common, &action, chosen] { action = [&common, chosen] { run_layout(*chosen, common); }; });

@@ -12,6 +12,7 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <cctype>
 
 namespace quartercut {
 namespace {
@@ -53,10 +54,30 @@ TrialLand land_named(const Results& results, const std::string& name) {
     if (results.season.next_year) {
         const Candidates candidates = read_candidates(results.season);
         for (const RawArea& area : candidates.areas)
-            if (area.name == name) return new_trial_land(area, candidates.local_metres);
+            if (area.name == name) return new_trial_land(results.season, results.zoned, area, candidates.local_metres);
     }
     throw InputError(fmt::format("Neither the season nor [next_year] has a field '{}'. The season's fields are: {}.",
                                  name, fmt::join(field_names(results), ", ")));
+}
+
+/// A name as a folder can bear it on any machine: letters, digits, '-', '_' and what is not ASCII stay.
+std::string folder_spelling(const std::string& name) {
+    std::string out;
+    for (const char c : name) {
+        const auto byte = static_cast<unsigned char>(c);
+        const bool plain = byte >= 0x80 || std::isalnum(byte) != 0 || c == '-' || c == '_';
+        out += plain ? c : '_';
+    }
+    return out;
+}
+
+/// Two names can be spelled alike ("N 1", "N/1"), and --out can name any folder.
+void need_same_field(const std::filesystem::path& folder, const std::string& field) {
+    const std::string there = field_of_layout(folder);
+    if (there.empty() || there == field) return;
+    throw WriteError(fmt::format("{}: the folder holds the layout of the field '{}', which that of '{}' would replace, "
+                                 "so it is left untouched. Give another folder with --out, or move that one.",
+                                 folder.string(), there, field));
 }
 
 void write_sheets(const ResultsFolder& folder, const Season& season, const std::vector<std::string>& fields) {
@@ -80,6 +101,11 @@ std::filesystem::path plan_folder(const std::filesystem::path& season_file, cons
     return season_file.parent_path() / name;
 }
 
+std::filesystem::path layout_folder(const std::filesystem::path& season_file, const JobOptions& options,
+                                    const std::string& field) {
+    return plan_folder(season_file, options, "layout-" + folder_spelling(field));
+}
+
 Choice choose_season(const std::filesystem::path& season_file, const JobOptions& options) {
     need_next_year(read_season(season_file));
     const Results results = compared(season_file, options);
@@ -98,12 +124,14 @@ Choice choose_season(const std::filesystem::path& season_file, const JobOptions&
 
 TrialLayout layout_season(const std::filesystem::path& season_file, const std::string& field,
                           const JobOptions& options) {
+    const std::filesystem::path target = layout_folder(season_file, options, field);
+    need_same_field(target, field); // before the work, not after it
     const Results results = compared(season_file, options);
     TrialLand land = land_named(results, field);
     land.model = fit_land(results.zoned, results.comparison, results.season);
     job::say(options, "playing designs through");
     TrialLayout layout = lay_out_trial(land, trial_wish(results.season, results.comparison, results.plan.money));
-    ResultsFolder folder(plan_folder(season_file, options, "layout"));
+    ResultsFolder folder(target);
     folder.write_text("layout.json", layout_json(layout));
     folder.write_text("cab_sheet.html", layout_html(layout, results.season));
     if (!layout.strips.empty()) {

@@ -74,17 +74,6 @@ TrialLand bare_land(const Work& work, const RawArea& area, bool local) {
     return new_trial_land(area, local);
 }
 
-/// Mean yield of all that was cut this season; 0 without records.
-double farm_yield_t_ha(const Work& work) {
-    double mass_kg = 0.0, area_m2 = 0.0;
-    for (const ZonedField& field : work.zoned)
-        for (const Segment& segment : field.segments) {
-            mass_kg += segment.mass_basis_kg;
-            area_m2 += segment.area_m2;
-        }
-    return area_m2 > 0.0 ? yield(Kilograms{mass_kg}, SquareMetres{area_m2}).value() : 0.0;
-}
-
 struct KnownLand {
     std::optional<LandModel> model;
     std::vector<EarlierLand> earlier;
@@ -125,7 +114,7 @@ void judge_trials(const Work& work, Choice& out, bool local) {
     out.baseline = wish.baseline;
     wish.simulations = quick_simulations;
     const KnownLand known{fit_land(work.zoned, work.comparison, work.season),
-                          read_earlier_land(work.season, work.areas), farm_yield_t_ha(work), local};
+                          read_earlier_land(work.season, work.areas), farm_yield_t_ha(work.zoned), local};
     for (std::size_t f = 0; f < out.fields.size(); ++f) {
         CandidateField& field = out.fields[f];
         try {

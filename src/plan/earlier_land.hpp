@@ -22,6 +22,9 @@ struct EarlierLand {
 /// would else make the land look evener, or rougher, than it will be.
 void add_earlier(TrialLand& land, const std::vector<EarlierLand>& earlier, double mean_yield_t_ha);
 
+/// Mean yield of all that was cut this season; 0 without records.
+[[nodiscard]] double farm_yield_t_ha(const std::vector<ZonedField>& zoned);
+
 /// Main direction of the passes; nullopt without any.
 [[nodiscard]] std::optional<double> direction_of(const CleanedField& cleaned);
 

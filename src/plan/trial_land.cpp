@@ -47,6 +47,16 @@ TrialLand season_land(const Season& season, const StandardField& standard, const
     return land;
 }
 
+double farm_yield_t_ha(const std::vector<ZonedField>& zoned) {
+    double mass_kg = 0.0, area_m2 = 0.0;
+    for (const ZonedField& field : zoned)
+        for (const Segment& segment : field.segments) {
+            mass_kg += segment.mass_basis_kg;
+            area_m2 += segment.area_m2;
+        }
+    return area_m2 > 0.0 ? yield(Kilograms{mass_kg}, SquareMetres{area_m2}).value() : 0.0;
+}
+
 } // namespace planning
 
 namespace {
@@ -122,6 +132,13 @@ TrialLand new_trial_land(const RawArea& area, bool local_metres) {
         for (const Ring& hole : polygon.holes)
             land.boundary_m.back().holes.push_back(turned(hole));
     }
+    return land;
+}
+
+TrialLand new_trial_land(const Season& season, const std::vector<ZonedField>& zoned, const RawArea& area,
+                         bool local_metres) {
+    TrialLand land = new_trial_land(area, local_metres);
+    planning::add_earlier(land, planning::read_earlier_land(season, {area}), planning::farm_yield_t_ha(zoned));
     return land;
 }
 

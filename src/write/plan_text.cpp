@@ -9,6 +9,7 @@
 #include <fmt/ranges.h>
 
 #include <array>
+#include <fstream>
 
 namespace quartercut {
 namespace write {
@@ -70,6 +71,14 @@ std::string dollars(const std::optional<double>& cents) {
 
 } // namespace
 } // namespace write
+
+std::string field_of_layout(const std::filesystem::path& folder) {
+    std::ifstream in(folder / "layout.json", std::ios::binary);
+    if (!in) return {};
+    const auto there = nlohmann::json::parse(in, nullptr, false);
+    if (!there.is_object() || !there.contains("field") || !there["field"].is_string()) return {};
+    return there["field"].get<std::string>();
+}
 
 std::string layout_json(const TrialLayout& layout) {
     using namespace write;

@@ -126,25 +126,44 @@ TEST(Plan, TrialsAreJudgedOnEarlierMapsWhereThereAreAny) {
     EXPECT_THAT(said(renamed, "choose season.toml"), HasSubstr("own map of earlier years (earlier.csv)"));
     EXPECT_THAT(said(files, "layout season.toml --field Home --json"), HasSubstr("own map of this season"));
     EXPECT_THAT(said(with, "layout season.toml --field Home --json"), HasSubstr("own map of earlier years"));
+    EXPECT_THAT(said(renamed, "layout season.toml --field Renamed --json"), HasSubstr("own map of earlier years"));
 }
 
 TEST(Plan, LayoutWritesStripsThatNextYearReadsAsTheyAre) {
     const SeasonFolder folder(with_tables(money + next_year));
     const Ran ran = folder.run("layout season.toml --field Home");
     ASSERT_EQ(ran.exit_code, 0) << ran.err;
-    EXPECT_THAT(folder.text("layout/cab_sheet.html"), HasSubstr("Designs tried"));
-    ASSERT_TRUE(folder.has("layout/strips.gpkg")) << ran.out;
+    EXPECT_THAT(folder.text("layout-Home/cab_sheet.html"), HasSubstr("Designs tried"));
+    ASSERT_TRUE(folder.has("layout-Home/strips.gpkg")) << ran.out;
     for (const char* file : {"strips.geojson", "strips.kml", "strips.shp", "guidance.shp", "counting_sheet.csv"})
-        EXPECT_TRUE(folder.has(std::string("layout/") + file)) << file;
-    EXPECT_THAT(folder.text("layout/season_lines.toml"),
+        EXPECT_TRUE(folder.has(std::string("layout-Home/") + file)) << file;
+    EXPECT_THAT(folder.text("layout-Home/season_lines.toml"),
                 AllOf(HasSubstr("column = \"method\""), HasSubstr("pairs      = \"block\"")));
     // The strips as the method areas of a season, without editing them.
     TextFiles next = text_season();
-    next["strips.geojson"] = folder.text("layout/strips.geojson");
+    next["strips.geojson"] = folder.text("layout-Home/strips.geojson");
     replace_once(next["season.toml"], "methods.geojson", "strips.geojson");
     const Ran read = SeasonFolder(next).run("check season.toml");
     EXPECT_EQ(read.exit_code, 0) << read.err;
     EXPECT_THAT(read.out, HasSubstr("strips.geojson"));
+}
+
+TEST(Plan, TheLayoutOfOneFieldNeverReplacesThatOfAnother) {
+    TextFiles files = with_tables(money + next_year);
+    files["next.geojson"] = files["fields.geojson"];
+    replace_once(files["next.geojson"], "\"Home\"", "\"No/rth 1\"");
+    replace_once(files["season.toml"], "[next_year]\n", "[next_year]\nfile = \"next.geojson\"\nname = \"name\"\n");
+    const SeasonFolder folder(files);
+    ASSERT_EQ(folder.run("layout season.toml --field Home").exit_code, 0);
+    const std::string home = folder.text("layout-Home/layout.json");
+    ASSERT_EQ(folder.run("layout season.toml --field 'No/rth 1'").exit_code, 0);
+    EXPECT_EQ(folder.text("layout-Home/layout.json"), home);
+    EXPECT_TRUE(folder.has("layout-No_rth_1/layout.json"));
+    const Ran refused = folder.run("layout season.toml --field 'No/rth 1' --out layout-Home");
+    EXPECT_EQ(refused.exit_code, 74);
+    EXPECT_THAT(refused.err, HasSubstr("holds the layout of the field 'Home'"));
+    EXPECT_EQ(folder.text("layout-Home/layout.json"), home);
+    EXPECT_EQ(folder.run("layout season.toml --field Home").exit_code, 0) << "its own layout is drawn anew";
 }
 
 TEST(Plan, TheCountingSheetComesBackAsItsOwnInput) {

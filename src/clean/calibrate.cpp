@@ -6,6 +6,7 @@
 #include "clean/lag.hpp"
 #include "clean/load_factors.hpp"
 #include "clean/step_report.hpp"
+#include "quartercut/error.hpp"
 
 #include <fmt/format.h>
 
@@ -16,7 +17,7 @@ constexpr double default_canola = 0.05, default_other = 0.03, default_df = 50.0;
 constexpr double trade_scale = 0.001 / 1.7320508075688772; // in-service limit 0.10 % (C.R.C. c. 1605), rectangular
 constexpr double weighed_u = 0.005;                        // grain left in tanks between strips (judgement)
 constexpr double large_correction = 0.10, whole_share = 0.98, telling_t = 2.0;
-constexpr std::size_t groups_to_shrink = 5;
+constexpr std::size_t groups_to_shrink = 5, fewest_named = 3;
 
 double default_u(const Season& season) {
     const Crop* crop = find_crop(season.crop);
@@ -124,6 +125,25 @@ void note_fit(Cleaned& cleaned, const LoadFit& fit, const Setting& setting) {
              fmt::format("ticket over monitor drifts by {:+.2f} % a day (t {:.1f}); methods cut on "
                          "different days are not calibrated alike",
                          100.0 * fit.drift_per_day->value, fit.drift_per_day->t)});
+}
+
+/// One label at odds with the land is a slip, more than half of them are labels that were exchanged.
+void refuse_exchanged_labels(const std::vector<WeighedLoad>& weighed, const Setting& setting) {
+    std::size_t named = 0, differ = 0;
+    for (const WeighedLoad& load : weighed) {
+        const Ticket& first = setting.input->tickets[load.tickets.front()];
+        if (load.group < 0 || first.method.empty()) continue;
+        ++named;
+        differ += first.method != setting.group_method(load.group);
+    }
+    if (named < fewest_named || 2 * differ <= named) return;
+    const auto& season = *setting.season;
+    throw DataError(fmt::format(
+        "{} of {} loads whose tickets name a method lie on land of another method; are the methods exchanged in the "
+        "column \"{}\" of {}, or in the column for the method in {}? Correct the one that is wrong",
+        differ, named, season.methods_from.column,
+        season.methods_from.file.empty() ? "the records" : season.methods_from.file,
+        season.tickets ? season.tickets->file : "the tickets"));
 }
 
 void note_loads(Cleaned& cleaned, const std::vector<WeighedLoad>& weighed, const Setting& setting) {
@@ -273,6 +293,7 @@ void calibrate(std::vector<FieldWork>& works, const Setting& setting, Cleaned& c
     for (int g = 0; g < setting.groups(); ++g)
         factors.push_back(without_tickets(setting, g));
     const Weighing weighing = weigh_season(works, setting);
+    refuse_exchanged_labels(weighing.loads, setting);
     estimate(factors, works, setting, weighing, cleaned);
     note_loads(cleaned, weighing.loads, setting);
     const std::vector<double> kg = mass_by_group(works, setting);

@@ -65,6 +65,26 @@ TEST(Tickets, BringEachMethodToTheTruthWithinOnePercent) {
     }
 }
 
+/// The west half is method 0 in truth. Half of the labels wrong may be slips; all of them are labels exchanged.
+TEST(Tickets, WithTheMethodsExchangedStopTheWork) {
+    const Harvest harvest = halves(1);
+    Standardised input = season_of_halves(harvest);
+    input.tickets = tickets_by_time(harvest);
+    for (std::size_t t = 0; t < input.tickets.size(); ++t)
+        input.tickets[t].method = t < 4 ? "swathed" : "standing";
+    EXPECT_NO_THROW((void)clean(plain_season(), input, CleanOptions{}));
+    for (const std::size_t slip : {0U, 1U, 4U, 5U})
+        input.tickets[slip].method = slip < 4 ? "standing" : "swathed";
+    EXPECT_NO_THROW((void)clean(plain_season(), input, CleanOptions{}));
+    input.tickets[2].method = "standing";
+    try {
+        (void)clean(plain_season(), input, CleanOptions{});
+        ADD_FAILURE() << "labels of five loads in eight were believed";
+    } catch (const DataError& error) {
+        EXPECT_NE(std::string(error.what()).find("5 of 8 loads"), std::string::npos) << error.what();
+    }
+}
+
 TEST(Tickets, GiveAFactorPerMachineAndMethod) {
     const Harvest harvest = halves(1);
     Standardised input = season_of_halves(harvest);

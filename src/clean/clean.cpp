@@ -17,6 +17,10 @@
 #include "clean/timing.hpp"
 #include "clean/width_witness.hpp"
 
+#include "quartercut/error.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
 #include <numeric>
 #include <tbb/parallel_for.h>
 #include <tbb/task_arena.h>
@@ -118,6 +122,46 @@ void finish(FieldWork& work, const Setting& setting) {
     report_removals(work, setting);
 }
 
+constexpr std::size_t fewest_to_refuse = 100;
+
+const char* cure_of(Removal why) {
+    switch (why) {
+    case Removal::no_flow:
+        return "look at the column taken for flow or yield: it is empty, zero or negative throughout";
+    case Removal::header_up:
+        return "look at the column taken for the header: it says raised throughout";
+    case Removal::no_travel:
+        return "look at the columns taken for distance, speed and width";
+    case Removal::speed:
+        return "look at the unit of the column taken for speed (km/h read as m/s is 3.6 times too fast)";
+    case Removal::impossible_moisture:
+        return "look at the column taken for moisture";
+    case Removal::yield_limits:
+        return "look at the units of the columns taken for flow, yield and width";
+    default:
+        return "look at the columns and units of the records";
+    }
+}
+
+/// \throws DataError  records lie in method areas, but none is left to compare
+void refuse_without_any(const std::vector<FieldWork>& works) {
+    std::array<std::size_t, removal_count> counts{};
+    std::size_t judged = 0;
+    for (const FieldWork& work : works)
+        for (std::size_t i = 0; i < work.size(); ++i) {
+            const auto why = static_cast<std::size_t>(work.out->removal[i]);
+            if (work.out->removal[i] == Removal::off_field || work.records().method[i] < 0) continue;
+            ++counts[why];
+            ++judged;
+        }
+    if (judged < fewest_to_refuse || counts[0] > 0) return;
+    const auto most = static_cast<std::size_t>(std::max_element(counts.begin(), counts.end()) - counts.begin());
+    throw DataError(fmt::format("none of the {} records on land of a method can be used: {:.0f} % of them were removed "
+                                "as {}; {}",
+                                judged, 100.0 * static_cast<double>(counts[most]) / static_cast<double>(judged),
+                                removal_word(static_cast<Removal>(most)), cure_of(static_cast<Removal>(most))));
+}
+
 Cleaned run(const Setting& setting) {
     Cleaned cleaned;
     cleaned.fields.resize(setting.input->fields.size());
@@ -135,6 +179,7 @@ Cleaned run(const Setting& setting) {
     const std::vector<RampEstimate> ramps = find_ramps(works, setting);
     keep_timing(cleaned, setting, lags, ramps);
     for_each_field(works, [&](FieldWork& work) { screen_yields(work, setting, ramps); });
+    refuse_without_any(works);
     judge_widths(works, setting, cleaned);
     calibrate(works, setting, cleaned);
     for_each_field(works, [&](FieldWork& work) { finish(work, setting); });

@@ -107,8 +107,10 @@ void warn_unusual_share(FieldWork& work) {
     if (records < fewest_to_judge) return;
     const double removed = 100.0 - 100.0 * static_cast<double>(kept) / static_cast<double>(records);
     if (removed >= least_removed_pct && removed <= most_removed_pct) return;
+    // Few removals are the rule with clean records and tell nothing against them.
+    const Severity weight = removed < least_removed_pct ? Severity::note : Severity::warning;
     work.out->issues.push_back(
-        {"unusual-removal", Severity::warning, "field " + work.field->name,
+        {"unusual-removal", weight, "field " + work.field->name,
          fmt::format("{:.1f} % of the records were removed; published cleanings of yield records remove 13 to 30 %. {}",
                      removed,
                      removed < least_removed_pct ? "The records may have been cleaned before."

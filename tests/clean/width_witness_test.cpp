@@ -70,5 +70,12 @@ TEST(WidthWitness, OneWitnessAloneIsNotBelieved) {
     EXPECT_EQ(refusal(half), "");
 }
 
+TEST(NoUsableRecord, StopsTheWorkWithTheReason) {
+    Standardised input = harvest_with_width(cut_m);
+    input.fields[0].records.mass_kg.assign(input.fields[0].records.size(), -1.0);
+    EXPECT_THAT(refusal(input),
+                testing::AllOf(testing::HasSubstr("no-flow"), testing::HasSubstr("column taken for flow")));
+}
+
 } // namespace
 } // namespace quartercut::test

@@ -44,33 +44,33 @@ private:
     Table table_;
 };
 
-void fill_contrast(Sheet& sheet, const Contrast& c) {
-    sheet.text("Evidence", std::string(evidence_word(c.evidence)) + ": " + evidence_text(c.evidence));
-    sheet.text("Finding", std::string(finding_word(c.finding)) + ": " + finding_text(c.finding));
-    if (c.unit_n > 0) sheet.text("Units of evidence", std::to_string(c.unit_n) + " " + c.unit_what);
-    sheet.text("Estimator and covariance", c.estimator);
-    sheet.yield("Gain", c.gain_t_ha, true);
-    sheet.yield("Standard error (sampling)", c.se_t_ha);
-    sheet.number("df", c.df, 2);
-    sheet.range("95 % interval (sampling)", c.ci95_t_ha);
-    sheet.chance("p", c.p);
-    sheet.chance("p by randomisation", c.p_randomisation);
-    sheet.chance("p adjusted for several looks (Holm)", c.p_adjusted);
-    sheet.yield("u of calibration", c.u_calibration_t_ha);
-    sheet.yield("u in total", c.u_total_t_ha);
-    sheet.number("df of the total", c.df_total, 2);
-    sheet.range("95 % interval (total)", c.ci95_total_t_ha);
-    sheet.number("Break-even calibration error (%)", c.break_even_calibration_pct, 2);
-    sheet.number("Break-even moisture error (points)", c.break_even_moisture_pct, 2);
-    sheet.text("Against calibration error the result is", c.fragile);
-    sheet.yield("Difference seen with 80 % power", c.detectable_t_ha);
-    sheet.yield("Yield of the method", c.yield_t_ha);
-    sheet.yield("Yield of the baseline", c.baseline_yield_t_ha);
-    sheet.yield("Difference of raw record means", c.raw_gain_t_ha, true);
+void fill_contrast(Sheet& sheet, const SheetWords& w, const Contrast& c) {
+    sheet.text(w.evidence, std::string(evidence_word(c.evidence)) + ": " + evidence_text(c.evidence));
+    sheet.text(w.finding, std::string(finding_word(c.finding)) + ": " + finding_text(c.finding));
+    if (c.unit_n > 0) sheet.text(w.units, std::to_string(c.unit_n) + " " + c.unit_what);
+    sheet.text(w.estimator_covariance, c.estimator);
+    sheet.yield(w.gain, c.gain_t_ha, true);
+    sheet.yield(w.se_sampling, c.se_t_ha);
+    sheet.number(w.df, c.df, 2);
+    sheet.range(w.ci_sampling, c.ci95_t_ha);
+    sheet.chance(w.p, c.p);
+    sheet.chance(w.p_randomisation, c.p_randomisation);
+    sheet.chance(w.p_adjusted, c.p_adjusted);
+    sheet.yield(w.u_calibration, c.u_calibration_t_ha);
+    sheet.yield(w.u_total, c.u_total_t_ha);
+    sheet.number(w.df_total, c.df_total, 2);
+    sheet.range(w.ci_total, c.ci95_total_t_ha);
+    sheet.number(w.break_even_calibration, c.break_even_calibration_pct, 2);
+    sheet.number(w.break_even_moisture, c.break_even_moisture_pct, 2);
+    sheet.text(w.fragile, c.fragile);
+    sheet.yield(w.detectable, c.detectable_t_ha);
+    sheet.yield(w.yield_method, c.yield_t_ha);
+    sheet.yield(w.yield_baseline, c.baseline_yield_t_ha);
+    sheet.yield(w.raw_gain, c.raw_gain_t_ha, true);
     if (!c.placebo) return;
-    sheet.text("Layouts with nothing done", std::to_string(c.placebo->layouts));
-    sheet.number("... share with a difference as large", c.placebo->share_as_large, 3);
-    sheet.number("... share that would be called a difference", c.placebo->share_found, 3);
+    sheet.text(w.placebo_layouts, std::to_string(c.placebo->layouts));
+    sheet.number(w.placebo_as_large, c.placebo->share_as_large, 3);
+    sheet.number(w.placebo_found, c.placebo->share_found, 3);
 }
 
 // Ranges that do not meet: the estimates contradict each other and the reader must know.
@@ -89,15 +89,16 @@ void write_also(Html& html, const Telling& telling, const FieldComparison& field
                 const std::string& stem) {
     if (contrast.also.empty()) return;
     const auto& words = telling.words.page;
+    const auto& w = telling.words.sheets;
     Table table{"also-" + stem,
                 fill(words.also_table, arg("field", field.name), arg("method", contrast.method),
                      arg("baseline", contrast.baseline)),
-                {words.estimator, "Note"},
+                {words.estimator, w.note},
                 {},
                 2};
     append(table.headings, telling.figures.headings(words.difference));
-    append(table.headings, telling.figures.headings("Standard error"));
-    table.headings.emplace_back("df");
+    append(table.headings, telling.figures.headings(w.se));
+    table.headings.emplace_back(w.df);
     append(table.headings, telling.figures.headings(words.range));
     for (const auto& estimate : contrast.also) {
         std::vector<std::string> row = {estimate.estimator, estimate.note};
@@ -117,7 +118,7 @@ void write_contrast(Html& html, const Telling& telling, const FieldComparison& f
                                arg("method", contrast.method), arg("baseline", contrast.baseline));
     if (contrast.stratum) caption += ", " + *contrast.stratum;
     Sheet sheet(telling, "contrast-" + stem, caption);
-    fill_contrast(sheet, contrast);
+    fill_contrast(sheet, telling.words.sheets, contrast);
     const auto details = html.in("details");
     html.leaf("summary", caption);
     write_table(html, sheet.table());
@@ -125,27 +126,28 @@ void write_contrast(Html& html, const Telling& telling, const FieldComparison& f
 }
 
 void write_farm(Html& html, const Telling& telling, const FarmContrast& farm, std::size_t index) {
+    const auto& w = telling.words.sheets;
     Sheet sheet(telling, "farm-" + std::to_string(index + 1),
                 fill(telling.words.page.farm_table, arg("method", farm.method), arg("baseline", farm.baseline),
                      arg("evidence", evidence_text(farm.evidence))));
-    sheet.text("Evidence", farm.evidence);
-    sheet.text("Finding", std::string(finding_word(farm.finding)) + ": " + finding_text(farm.finding));
-    sheet.text("Fields", std::to_string(farm.fields) + ": " + fmt::format("{}", fmt::join(farm.field_names, ", ")));
-    sheet.text("Estimator", farm.estimator);
-    sheet.yield("Gain", farm.gain_t_ha, true);
-    sheet.yield("Standard error", farm.se_t_ha);
-    sheet.number("df", farm.df, 2);
-    sheet.range("95 % interval (sampling)", farm.ci95_t_ha);
-    sheet.range("95 % interval (total)", farm.ci95_total_t_ha);
-    sheet.range("95 % prediction interval", farm.prediction95_t_ha);
-    sheet.chance("p", farm.p);
-    sheet.yield("tau, spread between fields", farm.tau_t_ha);
-    sheet.number("I² (%)", farm.i2_pct, 1);
-    sheet.yield("u shared by all fields", farm.u_shared_t_ha);
+    sheet.text(w.evidence, farm.evidence);
+    sheet.text(w.finding, std::string(finding_word(farm.finding)) + ": " + finding_text(farm.finding));
+    sheet.text(w.fields, std::to_string(farm.fields) + ": " + fmt::format("{}", fmt::join(farm.field_names, ", ")));
+    sheet.text(w.estimator, farm.estimator);
+    sheet.yield(w.gain, farm.gain_t_ha, true);
+    sheet.yield(w.se, farm.se_t_ha);
+    sheet.number(w.df, farm.df, 2);
+    sheet.range(w.ci_sampling, farm.ci95_t_ha);
+    sheet.range(w.ci_total, farm.ci95_total_t_ha);
+    sheet.range(w.prediction, farm.prediction95_t_ha);
+    sheet.chance(w.p, farm.p);
+    sheet.yield(w.tau, farm.tau_t_ha);
+    sheet.number(w.i2, farm.i2_pct, 1);
+    sheet.yield(w.u_shared, farm.u_shared_t_ha);
     for (const auto& line : farm.budget)
-        sheet.yield(("... of it, " + source_text(telling, line.source)).c_str(), line.u_t_ha);
-    sheet.yield("u in total", farm.u_total_t_ha);
-    sheet.number("df of the total", farm.df_total, 2);
+        sheet.yield((std::string(w.of_it) + source_text(telling, line.source)).c_str(), line.u_t_ha);
+    sheet.yield(w.u_total, farm.u_total_t_ha);
+    sheet.number(w.df_total, farm.df_total, 2);
     write_table(html, sheet.table());
 }
 

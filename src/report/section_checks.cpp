@@ -89,10 +89,11 @@ void write_tickets(Html& html, const Telling& telling) {
         html.leaf("p", words.tickets_none);
         return;
     }
+    const auto& w = telling.words.sheets;
     Table table{"tickets-table",
                 words.tickets_table,
-                {"Load", "Field", "Machine", words.method, std::string(words.scale) + " (t)",
-                 std::string(words.monitor) + " (t)", "Flow (kg/s)"},
+                {w.load, w.field, w.machine, words.method, std::string(words.scale) + " (t)",
+                 std::string(words.monitor) + " (t)", w.flow},
                 {},
                 4};
     std::vector<Mark> marks;

@@ -42,6 +42,7 @@ Table removed_table(const Telling& telling) {
 
 void write_share_chart(Html& html, const Telling& telling) {
     const auto& words = telling.words.page;
+    const auto& w = telling.words.sheets;
     std::vector<Bar> bars;
     std::vector<std::string> said;
     for (std::size_t i = 0; i < telling.results.cleaned.fields.size(); ++i) {
@@ -49,7 +50,7 @@ void write_share_chart(Html& html, const Telling& telling) {
         if (records == 0) continue;
         const std::size_t used = records - removed_records(telling, i).total;
         const double share = 100.0 * static_cast<double>(used) / static_cast<double>(records);
-        const std::string shown = count(used) + " of " + count(records) + " (" + fixed(share, 0) + " %)";
+        const std::string shown = count(used) + w.count_of + count(records) + " (" + fixed(share, 0) + " %)";
         bars.push_back({field_name(telling, i), share, shown, "own"});
         said.push_back(field_name(telling, i) + " " + shown + " " + words.used);
     }
@@ -105,15 +106,16 @@ void write_steps(Html& html, const Telling& telling, std::size_t index) {
     const auto& words = telling.words.page;
     const auto& steps = telling.results.cleaned.fields[index].steps;
     if (steps.empty()) return;
+    const auto& w = telling.words.sheets;
     const auto& methods = telling.season().methods;
     Table table{"steps-" + std::to_string(index + 1),
                 fill(words.cleaning_steps_table, arg("field", field_name(telling, index))),
                 {words.step, words.kept_before, words.kept_after, words.spread_before, words.spread_after},
                 {}};
     for (const auto& method : methods)
-        table.headings.push_back(method.name + " before (" + telling.figures.unit() + ")");
+        table.headings.push_back(method.name + w.mean_before + telling.figures.unit() + ")");
     for (const auto& method : methods)
-        table.headings.push_back(method.name + " after (" + telling.figures.unit() + ")");
+        table.headings.push_back(method.name + w.mean_after + telling.figures.unit() + ")");
     for (const auto& step : steps) {
         std::vector<std::string> row = {step.on ? step.step : step.step + " (" + words.off + ")",
                                         count(step.records_before), count(step.records_after),
@@ -135,16 +137,15 @@ void write_steps(Html& html, const Telling& telling, std::size_t index) {
 
 void write_lags(Html& html, const Telling& telling) {
     const auto& words = telling.words.page;
-    Table table{"delays",
-                words.lag_table,
-                {"Field", "Machine", words.method, "What came of it", "Delay (s)", "Range (s)"},
-                {},
-                4};
+    const auto& w = telling.words.sheets;
+    Table table{
+        "delays", words.lag_table, {w.field, w.machine, words.method, w.lag_outcome, w.lag_delay, w.lag_range}, {}, 4};
     for (std::size_t i = 0; i < telling.results.cleaned.fields.size(); ++i) {
         for (const auto& lag : telling.results.cleaned.fields[i].lag) {
             const bool known = std::isfinite(lag.low_s) && std::isfinite(lag.high_s);
             table.rows.push_back({field_name(telling, i), lag.machine, lag.method,
-                                  (lag.applied ? "applied: " : "not applied: ") + lag.why, fixed(lag.lag_s, 1),
+                                  std::string(lag.applied ? w.lag_applied : w.lag_not_applied) + lag.why,
+                                  fixed(lag.lag_s, 1),
                                   known ? fixed(lag.low_s, 1) + " to " + fixed(lag.high_s, 1) : ""});
         }
     }
@@ -153,9 +154,11 @@ void write_lags(Html& html, const Telling& telling) {
 
 void write_calibration(Html& html, const Telling& telling) {
     const auto& words = telling.words.page;
+    const auto& w = telling.words.sheets;
     Table table{"calibration",
                 words.calibration_table,
-                {"Machine", words.method, "From", "Loads", "Factor", "Uncertainty (%)"},
+                {w.machine, words.method, w.calibration_from, w.calibration_loads, w.calibration_factor,
+                 w.calibration_uncertainty},
                 {},
                 3};
     for (const auto& used : telling.results.cleaned.calibration) {

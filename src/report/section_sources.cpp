@@ -48,9 +48,7 @@ void write_remarks(Html& html, const Telling& telling) {
     if (!table.rows.empty()) write_table(html, table);
 }
 
-const char* yes_no(bool on) { return on ? "on" : "off"; }
-
-void add_cleaning(Table& table, const CleaningChoice& choice) {
+void add_cleaning(Table& table, const SheetWords& w, const CleaningChoice& choice) {
     const std::array<std::pair<const char*, bool>, 13> steps = {{{"lag", choice.lag},
                                                                  {"moisture_lag", choice.moisture_lag},
                                                                  {"ramps", choice.ramps},
@@ -65,29 +63,31 @@ void add_cleaning(Table& table, const CleaningChoice& choice) {
                                                                  {"tickets", choice.tickets},
                                                                  {"machine_offsets", choice.machine_offsets}}};
     for (const auto& [key, on] : steps)
-        table.rows.push_back({std::string("cleaning: ") + key, yes_no(on)});
+        table.rows.push_back({std::string(w.cleaning_step) + key, on ? w.on : w.off});
 }
 
 void write_settings(Html& html, const Telling& telling) {
     const auto& words = telling.words.page;
     const auto& season = telling.season();
+    const auto& w = telling.words.sheets;
     Table table{"settings-table", words.settings, {words.setting, words.value}, {}, 2, true};
-    table.rows = {{"crop", season.crop},
-                  {"basis moisture", fixed(season.basis_pct, 1) + " %"},
-                  {"bushel", fixed(season.bushel_lb, 1) + " lb"},
-                  {"baseline", season.baseline},
-                  {"report unit", telling.figures.unit()},
-                  {"believable yield of a record",
+    table.rows = {{w.crop, season.crop},
+                  {w.basis, fixed(season.basis_pct, 1) + " %"},
+                  {w.bushel, fixed(season.bushel_lb, 1) + " lb"},
+                  {w.baseline, season.baseline},
+                  {w.report_unit, telling.figures.unit()},
+                  {w.believable,
                    telling.figures.both(season.yield_low_t_ha) + " to " + telling.figures.both(season.yield_high_t_ha)},
-                  {"strips placed at random", season.trial.randomised ? "yes" : "not stated"},
-                  {"pairs", season.trial.pairs},
-                  {"segment", fixed(season.comparison.segment_m, 0) + " m"}};
+                  {w.randomised, season.trial.randomised ? w.yes : w.not_stated},
+                  {w.pairs, season.trial.pairs},
+                  {w.segment, fixed(season.comparison.segment_m, 0) + " m"}};
     for (const auto& method : season.methods) {
         if (!method.cut_width_m) continue;
-        table.rows.push_back({"cut width, " + method.name, fixed(*method.cut_width_m, 2) + " m (" +
-                                                               fixed(*method.cut_width_m / m_per_foot, 1) + " ft)"});
+        table.rows.push_back(
+            {std::string(w.cut_width) + method.name,
+             fixed(*method.cut_width_m, 2) + " m (" + fixed(*method.cut_width_m / m_per_foot, 1) + " ft)"});
     }
-    add_cleaning(table, season.cleaning);
+    add_cleaning(table, w, season.cleaning);
     html.leaf("h3", words.settings, {{"id", "settings"}});
     write_table(html, table);
     const auto details = html.in("details");

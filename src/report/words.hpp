@@ -6,6 +6,7 @@
 #pragma once
 
 #include "report/words_plan.hpp"
+#include "report/words_sheets.hpp"
 
 namespace quartercut::report {
 
@@ -372,6 +373,7 @@ struct Words {
     KindWords kinds;
     NumberForms numbers;
     PlanWords plan;
+    SheetWords sheets;
 };
 
 inline constexpr Words english{};

@@ -34,6 +34,7 @@ struct CandidateField {
     bool trial = false;
     std::string method;                                  ///< proposed; of a trial field: both
     std::optional<double> margin_cents;                  ///< what the plan loses if this field is cut the other way
+    std::optional<double> margin_without_shares_cents;   ///< the same without share limits; unset where there are none
     std::optional<std::string> combine_from, combine_to; ///< days, where readiness and capacity are given
     std::vector<std::string> reasons, would_change;
 };

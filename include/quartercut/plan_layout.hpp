@@ -62,6 +62,8 @@ struct TrialWish {
     double cut_m = 0.0, baseline_cut_m = 0.0;
     LayoutChoice choice;
     double difference_t_ha = 0.0;    ///< true difference that must be shown
+    bool from_break_even = false;    ///< it is a distance from the break-even, not from 0
+    std::string why_difference;      ///< what is to be shown and why, in words
     double u_instruments_t_ha = 0.0; ///< errors strips do not average: calibration, moisture ...
     double df_instruments = 50.0;
     int simulations = 4000;

@@ -40,6 +40,17 @@ std::string attribute(const RawArea& area, const std::string& column) {
     return found == area.attributes.end() ? std::string() : found->second;
 }
 
+/// The column [next_year] names, else the one [fields] names, else one that is called so.
+std::string variety_of(const Season& season, const RawArea& area) {
+    const auto mapped = season.fields.columns.find("variety");
+    if (!season.next_year->variety_column.empty()) return attribute(area, season.next_year->variety_column);
+    if (mapped != season.fields.columns.end() && area.attributes.count(mapped->second) > 0)
+        return attribute(area, mapped->second);
+    for (const auto& [column, value] : area.attributes)
+        if (lower(trim(column)) == "variety") return value;
+    return {};
+}
+
 void take_candidates(Work& work, const Candidates& candidates, Choice& out) {
     for (const RawArea& area : candidates.areas) {
         const std::string crop = attribute(area, work.next().crop_column);
@@ -49,7 +60,7 @@ void take_candidates(Work& work, const Candidates& candidates, Choice& out) {
         }
         CandidateField field;
         field.name = area.name;
-        field.variety = attribute(area, work.next().variety_column);
+        field.variety = variety_of(work.season, area);
         field.shape_deg = area.shape_deg;
         field.area_ha =
             (candidates.local_metres ? planar_area(area.shape_deg) : geodesic_area_m2(area.shape_deg)) / m2_per_hectare;
@@ -261,6 +272,19 @@ std::optional<double> margin_of(const AssignProblem& problem, const Assignment& 
     return least;
 }
 
+/// What the field's own way is worth to a plan without limits on shares; nullopt where none are set.
+std::optional<double> margin_without_shares(const AssignProblem& problem, const Assignment& plan, std::size_t f) {
+    AssignProblem loose = problem;
+    loose.share_low.assign(problem.methods(), 0.0);
+    loose.share_high.assign(problem.methods(), 1.0);
+    if (loose.share_low == problem.share_low && loose.share_high == problem.share_high) return std::nullopt;
+    loose.fixed[f] = plan.share[f]; // as it is planned, even where the loose plan would not
+    const Assignment as_planned = assign(loose);
+    loose.fixed[f].clear();
+    if (!as_planned.feasible) return std::nullopt;
+    return margin_of(loose, {true, plan.share, as_planned.value}, f);
+}
+
 void assign_methods(const Work& work, Choice& out) {
     const AssignProblem problem = problem_of(work, out);
     const Assignment plan = assign(problem);
@@ -274,7 +298,10 @@ void assign_methods(const Work& work, Choice& out) {
         out.shares.push_back({method.name, 0.0, 0.0});
     for (std::size_t f = 0; f < out.fields.size(); ++f) {
         out.fields[f].method = method_in(work.season, plan.share[f]);
-        if (problem.fixed[f].empty()) out.fields[f].margin_cents = margin_of(problem, plan, f);
+        if (problem.fixed[f].empty()) {
+            out.fields[f].margin_cents = margin_of(problem, plan, f);
+            out.fields[f].margin_without_shares_cents = margin_without_shares(problem, plan, f);
+        }
         for (std::size_t m = 0; m < problem.methods(); ++m)
             out.shares[m].area_ha += plan.share[f][m] * out.fields[f].area_ha;
     }

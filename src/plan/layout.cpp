@@ -283,6 +283,8 @@ std::string yield_words(const TrialWish& wish, double t_ha) {
 
 void say_answer(TrialLayout& out) {
     const TrialWish& wish = out.wish;
+    const std::string difference =
+        yield_words(wish, wish.difference_t_ha) + (wish.from_break_even ? " from the break-even" : "");
     if (out.best < 0) {
         out.answer = "No design fits into this field: its free stretches are too short or too narrow.";
         return;
@@ -292,8 +294,7 @@ void say_answer(TrialLayout& out) {
     if (out.chosen < 0) {
         out.answer = fmt::format("No design of this field can show a difference of {}: the best, {} pairs, would "
                                  "find it in {:.0f} of 100 trials. What {} pairs can show is {}.",
-                                 yield_words(wish, wish.difference_t_ha), d.pairs, 100.0 * d.power, d.pairs,
-                                 yield_words(wish, d.detectable_t_ha));
+                                 difference, d.pairs, 100.0 * d.power, d.pairs, yield_words(wish, d.detectable_t_ha));
         if (d.power_weighed >= wish.wanted_power)
             out.answer += fmt::format(" If every strip were weighed on one scale it would be {:.0f} of 100: write "
                                       "weighed = true when you mean to.",
@@ -302,8 +303,8 @@ void say_answer(TrialLayout& out) {
     }
     out.answer = fmt::format("{} pairs of strips, {} passes {} beside {} passes {}: a true difference of {} would "
                              "be found in {:.0f} of 100 trials; where there is none, {:.1f} of 100 would find one.",
-                             d.pairs, d.passes, wish.method, d.baseline_passes, wish.baseline,
-                             yield_words(wish, wish.difference_t_ha), 100.0 * d.power, 100.0 * d.false_finding);
+                             d.pairs, d.passes, wish.method, d.baseline_passes, wish.baseline, difference,
+                             100.0 * d.power, 100.0 * d.false_finding);
 }
 
 } // namespace
@@ -336,6 +337,7 @@ TrialLayout lay_out_trial(const TrialLand& land, const TrialWish& wish) {
         planner.lay_out(chosen.shape, chosen.result.pairs);
     }
     say_answer(out);
+    if (!wish.why_difference.empty()) out.notes.push_back(wish.why_difference);
     if (wish.choice.weighed) out.notes.emplace_back("Counted on: every strip is weighed on one scale.");
     if (!wish.choice.minutes_per_strip)
         out.notes.emplace_back(

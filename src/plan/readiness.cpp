@@ -101,6 +101,13 @@ void say_rests_on(const Outlook& outlook, CandidateField& field) {
             fmt::format("This rests on {}; how much years differ is not in the range.", outlook.rests_on));
 }
 
+/// A few fields can tell likely from sure no better than this.
+std::string chance_words(double chance) {
+    if (chance > 0.95) return "more than 95";
+    if (chance < 0.05) return "fewer than 5";
+    return fmt::format("about {:.0f}", 100.0 * chance);
+}
+
 void say_outlook(const Season& season, const Outlook& outlook, CandidateField& field) {
     if (!outlook.prediction95_t_ha) {
         field.reasons.push_back(
@@ -117,10 +124,10 @@ void say_outlook(const Season& season, const Outlook& outlook, CandidateField& f
         return;
     }
     field.reasons.push_back(
-        fmt::format("{}: expected {} (a field like these: {}), {} an acre after costs; it pays in about {:.0f} of 100 "
-                    "such fields.",
+        fmt::format("{}: expected {} (a field like these: {}), {} an acre after costs; it pays in {} of 100 "
+                    "such fields, as far as these trials can tell.",
                     outlook.method, yield_words(season, *outlook.gain_t_ha), range,
-                    dollars(per_acre(*outlook.net_cents_ha)), 100.0 * *outlook.p_pays));
+                    dollars(per_acre(*outlook.net_cents_ha)), chance_words(*outlook.p_pays)));
     say_rests_on(outlook, field);
 }
 
@@ -146,6 +153,32 @@ void say_precision(const Season& season, CandidateField& field) {
         field.reasons.push_back(fmt::format("No trial fits here: {}.", field.trial_precision_from));
 }
 
+/// The limits on shares, where most of the cost comes from them and not from the field.
+std::string share_words(const CandidateField& field) {
+    if (!field.margin_without_shares_cents) return ".";
+    const double own = *field.margin_without_shares_cents;
+    if (*field.margin_cents - own < 0.5 * *field.margin_cents) return ".";
+    return fmt::format(", but it is the limits on shares of land that make it so, as other fields would have to change "
+                       "too: without them it would cost {}.",
+                       own < 100.0 ? "nothing" : "about " + dollars(own));
+}
+
+void say_margin(const Choice& choice, CandidateField& field, bool priced) {
+    if (!field.margin_cents) {
+        if (choice.fields.size() > 1)
+            field.would_change.emplace_back("Nothing within the limits: no plan cuts it another way.");
+    } else if (!priced) {
+        field.would_change.emplace_back("Not known: neither way is priced, so what cutting it the other way would cost "
+                                        "cannot be said.");
+    } else if (*field.margin_cents < 100.0) {
+        field.would_change.emplace_back("Little: cutting it the other way costs the plan next to nothing. Let "
+                                        "convenience decide.");
+    } else {
+        field.would_change.push_back(fmt::format("Cutting it the other way would cost the plan about {}{}",
+                                                 dollars(*field.margin_cents), share_words(field)));
+    }
+}
+
 void say_place(const Season& season, const Choice& choice, CandidateField& field) {
     if (field.trial) {
         field.reasons.push_back(fmt::format("A trial here ({}) is part of the set that teaches most for its cost.",
@@ -159,14 +192,7 @@ void say_place(const Season& season, const Choice& choice, CandidateField& field
             fmt::format("By itself {} looks better here; shares, machine days, notes or the dislike "
                         "of loss put it to {}.",
                         best_alone(season, field), field.method));
-    if (field.margin_cents && *field.margin_cents < 100.0)
-        field.would_change.emplace_back("Little: cutting it the other way costs the plan next to nothing. Let "
-                                        "convenience decide.");
-    else if (field.margin_cents)
-        field.would_change.push_back(
-            fmt::format("Cutting it the other way would cost the plan about {}.", dollars(*field.margin_cents)));
-    else if (choice.fields.size() > 1)
-        field.would_change.emplace_back("Nothing within the limits: no plan cuts it another way.");
+    say_margin(choice, field, priced);
 }
 
 void say_turning_point(const Season& season, const Outlook& outlook, CandidateField& field) {

@@ -98,13 +98,42 @@ double cut_width(const Season& season, const std::string& name) {
     return *width;
 }
 
-/// The break-even gain of the farm's trials, or of any field's.
-std::optional<double> break_even(const std::optional<MoneyResult>& money, const std::string& method) {
-    if (!money) return std::nullopt;
+/// What a trial must show, and why.
+struct Distance {
+    double t_ha = 0.0;
+    std::string why;
+};
+
+/// The farm's row of the money, or any field's.
+const NetDifference* money_row(const std::optional<MoneyResult>& money, const std::string& method) {
+    if (!money) return nullptr;
     for (const auto* rows : {&money->farm, &money->fields})
         for (const NetDifference& row : *rows)
-            if (row.method == method && row.break_even_t_ha) return std::abs(*row.break_even_t_ha);
-    return std::nullopt;
+            if (row.method == method && row.break_even_t_ha) return &row;
+    return nullptr;
+}
+
+std::string signed_yield(const Season& season, double t_ha) {
+    const int decimals = season.units == YieldUnit::t_ha ? 2 : season.units == YieldUnit::bu_ac ? 1 : 0;
+    return fmt::format("{:+.{}f} {}", from_t_ha(t_ha, season.units, season.bushel_lb), decimals,
+                       yield_unit_word(season.units));
+}
+
+/// A trial decides once it tells the true difference from the break-even, on whichever side of 0 that lies. What it is
+/// expected to be is the replicated trials' best guess; other evidence is no guide to it, so none (0) is expected then.
+std::optional<Distance> from_break_even(const Season& season, const std::optional<MoneyResult>& money,
+                                        const std::string& method) {
+    const NetDifference* row = money_row(money, method);
+    if (row == nullptr) return std::nullopt;
+    const bool guessed = row->gain_t_ha && row->evidence.rfind("replicated", 0) == 0;
+    const double expected = guessed ? *row->gain_t_ha : 0.0;
+    const std::string from = guessed ? "the best guess of this season's trials" : "no trial so far says more than 0";
+    const std::string guess = guessed ? fmt::format("{} is {}", from, signed_yield(season, expected)) : from;
+    return Distance{std::abs(expected - *row->break_even_t_ha),
+                    fmt::format("To be told apart: {} against {} comes out even at {}, and {}. A trial decides between "
+                                "the two ways only if it can tell these apart; were the truth nearer to the "
+                                "break-even, it would take more.",
+                                method, season.baseline, signed_yield(season, *row->break_even_t_ha), guess)};
 }
 
 } // namespace
@@ -157,13 +186,19 @@ TrialWish trial_wish(const Season& season, const Comparison& comparison, const s
     }
     wish.cut_m = cut_width(season, wish.method);
     wish.baseline_cut_m = cut_width(season, wish.baseline);
-    const auto difference = wish.choice.difference_t_ha ? wish.choice.difference_t_ha : break_even(money, wish.method);
-    if (!difference || !(*difference > 1e-6))
+    const auto distance = from_break_even(season, money, wish.method);
+    if (wish.choice.difference_t_ha) {
+        wish.difference_t_ha = *wish.choice.difference_t_ha;
+    } else if (distance) {
+        wish.difference_t_ha = distance->t_ha;
+        wish.why_difference = distance->why;
+        wish.from_break_even = true;
+    }
+    if (!(wish.difference_t_ha > 1e-6))
         throw InputError(
             fmt::format("{}: what a trial must show is not known. Write difference = \"1.5 bu/ac\" under "
                         "[next_year.layout], or give price and costs under [money] for the break-even gain.",
                         season.file.string()));
-    wish.difference_t_ha = *difference;
     if (wish.choice.weighed) return wish;
     const Instruments instruments = instruments_of(comparison, wish.method);
     wish.u_instruments_t_ha = instruments.u_t_ha;

@@ -8,22 +8,34 @@
 namespace quartercut::report {
 namespace {
 
+/// A net difference is a fact of this season only where its range leaves 0 out.
+bool is_shown(const NetDifference& net) {
+    return net.ci95_cents_ha && ((*net.ci95_cents_ha)[0] > 0.0 || (*net.ci95_cents_ha)[1] < 0.0);
+}
+
+/// A few fields can tell likely from sure no better than this.
+std::string chance_words(double chance) {
+    if (chance > 0.95) return "more than 95";
+    if (chance < 0.05) return "less than 5";
+    return fixed(100.0 * chance, 0);
+}
+
 std::string net_sentence(const Telling& telling, const NetDifference& net) {
     const Season& season = telling.season();
     if (!net.net_cents_ha) return fmt::format("{}: {}.", label_of(season, net.method), net.why_no_chance);
     std::string text =
-        fmt::format("{} brought {} {} an {} than {} after the costs given", label_of(season, net.method),
-                    per_land(season, std::abs(*net.net_cents_ha)), *net.net_cents_ha < 0.0 ? "less" : "more",
-                    land_word(season), label_of(season, net.baseline));
+        fmt::format("{} {} {} {} an {} than {} after the costs given", label_of(season, net.method),
+                    is_shown(net) ? "brought" : "would have brought", per_land(season, std::abs(*net.net_cents_ha)),
+                    *net.net_cents_ha < 0.0 ? "less" : "more", land_word(season), label_of(season, net.baseline));
     if (net.ci95_cents_ha)
         text += fmt::format(" (likely between {} and {})", per_land(season, (*net.ci95_cents_ha)[0]),
                             per_land(season, (*net.ci95_cents_ha)[1]));
-    text += ".";
+    text += is_shown(net) ? "." : ", if the best guess held; that it did is not shown.";
     if (net.break_even_t_ha)
         text += fmt::format(" The two ways come out even at a yield difference of {}.",
                             telling.figures.both(*net.break_even_t_ha, true));
     if (net.p_pays)
-        text += fmt::format(" On these figures it pays with a chance of {:.0f} in 100.", 100.0 * *net.p_pays);
+        text += fmt::format(" On these figures it pays with a chance of {} in 100.", chance_words(*net.p_pays));
     else if (!net.why_no_chance.empty())
         text += fmt::format(" No chance is stated: {}.", net.why_no_chance);
     if (net.regret_cents_ha)
@@ -70,7 +82,7 @@ Table fields_table(const Telling& telling, const MoneyResult& money) {
             net.net_field_cents ? std::optional(static_cast<double>(*net.net_field_cents)) : std::nullopt;
         table.rows.push_back({net.field, label_of(season, net.method), evidence_short(net.evidence),
                               per_land(season, net.net_cents_ha), end(0), end(1), money_text(whole, 0),
-                              net.p_pays ? fixed(100.0 * *net.p_pays, 0) : "not stated"});
+                              net.p_pays ? chance_words(*net.p_pays) : "not stated"});
     }
     return table;
 }

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <array>
+#include <chrono>
 #include <fmt/format.h>
 
 namespace quartercut {
@@ -63,10 +64,17 @@ std::string checked_day(const TableReader& table, const std::string& key, const 
                    fmt::format("\"money.{}\" is missing: prices move, so say the day they hold for, such "
                                "as {} = \"2025-11-01\"",
                                key, key));
+    const auto part = [&day](std::size_t at, std::size_t digits) {
+        return static_cast<int>(parse_whole_number(day.substr(at, digits)).value_or(0));
+    };
     const bool shaped = day.size() == 10 && day[4] == '-' && day[7] == '-' && parse_whole_number(day.substr(0, 4)) &&
                         parse_whole_number(day.substr(5, 2)) && parse_whole_number(day.substr(8, 2));
     if (!shaped)
         table.fail_at(key, fmt::format("is \"{}\"; write the day as year-month-day, such as \"2025-11-01\"", day));
+    const std::chrono::year_month_day date{std::chrono::year{part(0, 4)},
+                                           std::chrono::month{static_cast<unsigned>(part(5, 2))},
+                                           std::chrono::day{static_cast<unsigned>(part(8, 2))}};
+    if (!date.ok()) table.fail_at(key, fmt::format("is \"{}\", which is no day of the calendar", day));
     return day;
 }
 

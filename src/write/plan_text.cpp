@@ -89,6 +89,7 @@ std::string layout_json(const TrialLayout& layout) {
                         {"method", wish.method},
                         {"baseline", wish.baseline},
                         {"difference_t_ha", number(wish.difference_t_ha)},
+                        {"why_difference", wish.why_difference},
                         {"u_instruments_t_ha", number(wish.u_instruments_t_ha)},
                         {"direction_deg", number(layout.direction_deg)},
                         {"direction_from", layout.direction_from},

@@ -106,6 +106,51 @@ TEST(Choose, KeepsTheShares) {
     }
 }
 
+// Land of 3, 2 and 2 parts with half of it at most: 3 is cut standing; turning a 2 turns the 3 as well.
+TEST(Choose, SaysWhenTheLimitOnSharesMakesAFieldDear) {
+    Season s = season();
+    Candidates candidates{{field("A", 0.0), field("B", 0.04), field("C", 0.06)}, {}, false, {}};
+    candidates.areas[0].shape_deg[0].shell[1].x += 0.0058;
+    candidates.areas[0].shape_deg[0].shell[2].x += 0.0058;
+    EXPECT_THAT(choose(s, candidates, money(30.0)).fields[1].would_change,
+                Not(Contains(HasSubstr("limits on shares"))));
+    s.next_year->methods = {{"standing", 0.0, 0.50, {}, {}, "", 0}};
+    const Choice out = choose(s, candidates, money(30.0));
+    ASSERT_EQ(out.fields[1].method, "swathed");
+    EXPECT_THAT(out.fields[1].would_change, Contains(HasSubstr("it is the limits on shares of land that make it so")));
+    EXPECT_THAT(out.fields[0].would_change, Not(Contains(HasSubstr("limits on shares"))));
+}
+
+TEST(Choose, CapsTheWordsForAChance) {
+    const Choice out = choose(season(), four_fields(), money(300.0));
+    ASSERT_GT(*out.fields[0].outlooks[0].p_pays, 0.95);
+    EXPECT_THAT(out.fields[0].reasons, Contains(HasSubstr("it pays in more than 95 of 100")));
+}
+
+TEST(Choose, ShowsTheVarietyOfTheBoundaries) {
+    Candidates candidates{{field("A", 0.0, {{"Variety", "early"}})}, {}, false, {}};
+    EXPECT_EQ(choose(season(), candidates, money(5.0)).fields[0].variety, "early");
+    Season s = season();
+    s.fields.columns["variety"] = "seed";
+    candidates.areas[0].attributes = {{"seed", "late"}};
+    EXPECT_EQ(choose(s, candidates, money(5.0)).fields[0].variety, "late");
+}
+
+// 1.0 bu/ac is expected and -0.9 breaks even: 1.9 lie between what must be told apart (Grundy, Healy & Rees 1956).
+TEST(Choose, ATrialIsToTellWhatIsExpectedFromTheBreakEven) {
+    Season s = season();
+    for (Method& method : s.methods)
+        method.cut_width_m = 10.0;
+    const TrialWish wish = trial_wish(s, comparison(), money(1.9 * 12.0));
+    EXPECT_NEAR(wish.difference_t_ha, t_ha(1.9), 1e-9);
+    EXPECT_THAT(wish.why_difference, testing::AllOf(HasSubstr("at -0.9 bu/ac"), HasSubstr("is +1.0 bu/ac")));
+    MoneyResult unsure = money(1.9 * 12.0);
+    unsure.farm[0].evidence = "observational"; // no guide to what is true: 0 against the break-even
+    EXPECT_NEAR(trial_wish(s, comparison(), unsure).difference_t_ha, t_ha(0.9), 1e-9);
+    s.next_year->layout.difference_t_ha = t_ha(1.5);
+    EXPECT_NEAR(trial_wish(s, comparison(), unsure).difference_t_ha, t_ha(1.5), 1e-12);
+}
+
 TEST(Choose, GoesWhereTheMoneyIsWithoutLimits) {
     EXPECT_NEAR(choose(season(), four_fields(), money(8.0)).shares[1].share, 1.0, 1e-12);
     EXPECT_NEAR(choose(season(), four_fields(), money(-8.0)).shares[1].share, 0.0, 1e-12);
@@ -196,6 +241,8 @@ TEST(Choose, WithoutPricesOrTrialsSaysSoAndForetellsNothing) {
     const Choice out = choose(season(), four_fields(), std::nullopt);
     EXPECT_THAT(out.gaps, Contains(HasSubstr("[money] is missing")));
     EXPECT_FALSE(out.fields[0].outlooks[0].p_pays);
+    EXPECT_THAT(out.fields[0].would_change, Contains(HasSubstr("neither way is priced")));
+    EXPECT_THAT(out.fields[0].would_change, Not(Contains(HasSubstr("next to nothing"))));
     const Choice blind = choose_fields(season(), {}, {}, {}, Comparison{}, money(5.0), four_fields());
     EXPECT_FALSE(blind.fields[0].outlooks[0].prediction95_t_ha);
     EXPECT_THAT(blind.fields[0].reasons, Contains(HasSubstr("no replicated trial")));

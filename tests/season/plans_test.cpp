@@ -54,6 +54,9 @@ TEST(Money, RefusesWhatCannotBe) {
                 HasSubstr("land worked in an hour"));
     EXPECT_THAT(money_refusal("[[money.cost]]\nkind = \"swathing\"\nmethod = \"swath\"\namount = \"3 $/ac\"\n"),
                 HasSubstr("did you mean \"swathed\"?"));
+    for (const char* day : {"2025-13-41", "2025-02-29", "2025-00-10"}) // the Gregorian calendar, ISO 8601
+        EXPECT_THAT(refusal(with_more(std::string("[money]\nas_of = \"") + day + "\"\nsource = \"x\"\n")),
+                    HasSubstr("no day of the calendar"));
     EXPECT_THAT(refusal(with_more("[money]\nsource = \"x\"\nprice = \"14 $/bu\"\n")), HasSubstr("prices move"));
     EXPECT_THAT(refusal(with_more("[money]\nas_of = \"2025-11-01\"\n")), HasSubstr("where the prices come from"));
 }

@@ -49,7 +49,7 @@ void write_remarks(Html& html, const Telling& telling) {
 }
 
 void add_cleaning(Table& table, const SheetWords& w, const CleaningChoice& choice) {
-    const std::array<std::pair<const char*, bool>, 13> steps = {{{"lag", choice.lag},
+    const std::array<std::pair<const char*, bool>, 14> steps = {{{"lag", choice.lag},
                                                                  {"moisture_lag", choice.moisture_lag},
                                                                  {"ramps", choice.ramps},
                                                                  {"coverage", choice.coverage},
@@ -60,6 +60,7 @@ void add_cleaning(Table& table, const SheetWords& w, const CleaningChoice& choic
                                                                  {"short_passes", choice.short_passes},
                                                                  {"merge", choice.merge},
                                                                  {"edge_passes", choice.edge_passes},
+                                                                 {"width_check", choice.width_check},
                                                                  {"tickets", choice.tickets},
                                                                  {"machine_offsets", choice.machine_offsets}}};
     for (const auto& [key, on] : steps)

@@ -51,6 +51,7 @@ Json cleaning_json(const CleaningChoice& c) {
                 {"short_passes", c.short_passes},
                 {"merge", c.merge},
                 {"edge_passes", c.edge_passes},
+                {"width_check", c.width_check},
                 {"tickets", c.tickets},
                 {"machine_offsets", c.machine_offsets}};
 }

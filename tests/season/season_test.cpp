@@ -187,6 +187,7 @@ TEST(SeasonFile, SwitchesEveryStepOfTheCleaning) {
                           {"short_passes", &CleaningChoice::short_passes},
                           {"merge", &CleaningChoice::merge},
                           {"edge_passes", &CleaningChoice::edge_passes},
+                          {"width_check", &CleaningChoice::width_check},
                           {"tickets", &CleaningChoice::tickets},
                           {"machine_offsets", &CleaningChoice::machine_offsets}};
     for (const Step& step : steps) {

@@ -163,7 +163,8 @@ std::string in_words(const Setting& setting, int group, const Verdict& v) {
                        "apart, and the records add up to {:.1f} % {} land than is mapped for the method; {}: what one "
                        "pass takes off the field (for swathed crop the swather's cut, not the pickup's width){}",
                        setting.group_machine(group), method.name, from, v.width_m, v.spacing_m, std::abs(v.land_pct),
-                       narrow ? "less" : "more", cure, narrow ? "; or are records of a second machine missing?" : "");
+                       narrow ? "less" : "more", cure,
+                       narrow ? "; or are records of a second machine missing, or labels of methods exchanged?" : "");
 }
 
 } // namespace

@@ -125,4 +125,8 @@ struct LayerSketch {
 /// Looks into a file, for the draft of a season file. Never throws for bad content: `trouble` says what is wrong.
 [[nodiscard]] std::vector<LayerSketch> sketch_file(const std::filesystem::path& file);
 
+/// The season with the records of an earlier year, ready to be read. Loads, strata and cut widths are of this year and
+/// stay out: nothing says how the land was cut then, so a pass is as wide as the monitor logged. \pre season.history
+[[nodiscard]] Season season_of_earlier_map(const Season& season, const std::string& map);
+
 } // namespace quartercut

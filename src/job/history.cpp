@@ -12,25 +12,8 @@
 namespace quartercut::job {
 namespace {
 
-/// This season with the records of an earlier year. Loads, strata and cut widths are of this year and stay out: then
-/// the land was cut one way, as wide as the monitor logged.
-Season season_of_map(const Season& season, const std::string& map) {
-    Season out = season;
-    out.points.files = {map};
-    out.points.layer.clear();
-    out.points.columns = season.history->columns;
-    out.points.place = {};
-    out.tickets.reset();
-    out.strata.reset();
-    out.strata_across.clear();
-    out.history.reset();
-    for (Method& method : out.methods)
-        method.cut_width_m.reset();
-    return out;
-}
-
 EarlierMap read_map(const Season& season, const std::string& map, const JobOptions& options) {
-    const Season then = season_of_map(season, map);
+    const Season then = season_of_earlier_map(season, map);
     EarlierMap out;
     out.name = map;
     out.standardised = standardise(then, read(then));

@@ -12,21 +12,6 @@
 namespace quartercut::planning {
 namespace {
 
-Season season_of_map(const Season& season, const std::string& map) {
-    Season out = season;
-    out.points.files = {map};
-    out.points.layer.clear();
-    out.points.columns = season.history->columns;
-    out.points.place = {};
-    out.tickets.reset();
-    out.strata.reset();
-    out.strata_across.clear();
-    out.history.reset();
-    for (Method& method : out.methods)
-        method.cut_width_m.reset(); // the monitor's width: nothing says how the land was cut then
-    return out;
-}
-
 bool holds_a_record(const RawArea& area, const Raw& raw) {
     const PointLocator inside(area.shape_deg);
     const Box box = bounding_box(area.shape_deg);
@@ -91,7 +76,7 @@ void add_land(const Season& then, Raw raw, std::vector<EarlierLand>& out) {
 
 void read_map(const Season& season, const std::string& map, const std::vector<RawArea>& more,
               std::vector<EarlierLand>& out) {
-    Season then = season_of_map(season, map);
+    Season then = season_of_earlier_map(season, map);
     Raw raw = read(then);
     then.methods_from = {};
     then.trial = {};

@@ -172,7 +172,7 @@ struct CompareOptions {
     const History* history = nullptr; ///< lives as long as the call
     /// For re-runs with one thing changed: split fields keep the form of model found here and begin at its parameters,
     /// on half as many cells. Their estimates move by a small part of their error, their cost falls to a tenth.
-    const Comparison* begin_at = nullptr;
+    const std::vector<FieldComparison>* begin_at = nullptr;
 };
 
 /// Puts one more source of error into a contrast (or in the place of a line of the same `source`) and recomputes its
@@ -189,6 +189,24 @@ void pool_farm(Comparison& comparison, const Season& season, const Standardised&
 /// Such a row is held at not shown: its difference may be the machines'.
 [[nodiscard]] bool machine_is_method(const std::vector<std::string>& leaves_out);
 
+/// Every field by itself, in their order: no field's answer depends on which others are looked at. `cleaned` holds the
+/// fields alike; its factors and delays are the season's. \throws InputError  the baseline is no method of the season
+[[nodiscard]] std::vector<FieldComparison> compare_each_field(const Season& season, const Standardised& standardised,
+                                                              const Cleaned& cleaned,
+                                                              const std::vector<ZonedField>& zoned,
+                                                              const CompareOptions& options);
+
+/// The season from its fields' answers: the farm pooled, what is mixed up with the methods everywhere said once.
+/// \param fields  the answers of `compare_each_field` for these very inputs, from one run or several
+[[nodiscard]] Comparison bring_together(const Season& season, const Standardised& standardised, const Cleaned& cleaned,
+                                        const std::vector<ZonedField>& zoned, std::vector<FieldComparison> fields,
+                                        const History* history);
+
+/// Pools the fields again, their contrasts having changed since `bring_together`. Adds no issue.
+void pool_farm(Comparison& comparison, const Season& season, const Standardised& standardised, const Cleaned& cleaned,
+               const std::vector<ZonedField>& zoned);
+
+/// Each field, then the season.
 [[nodiscard]] Comparison compare(const Season& season, const Standardised& standardised, const Cleaned& cleaned,
                                  const std::vector<ZonedField>& zoned, const CompareOptions& options);
 

@@ -7,6 +7,7 @@
 
 #include <filesystem>
 #include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -15,6 +16,7 @@ namespace quartercut {
 struct JobOptions {
     std::filesystem::path out;                        ///< empty: "results" beside the season file
     std::vector<std::string> only;                    ///< field names; empty: all
+    std::optional<Part> part;                         ///< of the fields, instead of `only`
     int jobs = 0;                                     ///< worker threads, 0: all cores; results do not depend on it
     std::string version;                              ///< of the program, written into the results
     std::vector<Format> formats = usual_formats;      ///< of the maps
@@ -34,6 +36,18 @@ struct JobOptions {
 /// compute_season, then the results folder, whole or not at all. Returns what was computed.
 /// \throws WriteError  the folder is not ours or cannot be written
 Results compare_season(const std::filesystem::path& season_file, const JobOptions& options);
+
+/// Compares the fields of `options.part` and hands their answers over in a file of `parts_folder`. Returns its path.
+/// \pre options.part  \throws InputError, DataError, WriteError
+std::filesystem::path compare_part(const std::filesystem::path& season_file, const JobOptions& options);
+
+/// The folder the parts go to: "parts" beside the season file where nothing else is asked for.
+[[nodiscard]] std::filesystem::path parts_folder(const std::filesystem::path& season_file, const JobOptions& options);
+
+/// Brings the parts of a season together: the results folder of `compare_season`, byte for byte.
+/// \throws InputError  a part is missing, or was made from other files or by another version
+Results join_season(const std::filesystem::path& season_file, const std::filesystem::path& parts,
+                    const JobOptions& options);
 
 /// Draws report.html again from the results folder of an earlier `compare_season`, computing nothing. Returns its path.
 /// \throws InputError, WriteError

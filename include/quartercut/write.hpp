@@ -53,6 +53,27 @@ private:
 /// Puts one file of an earlier run's folder anew, whole or not at all. \throws WriteError
 void replace_result(const std::filesystem::path& folder, const std::string& name, const std::string& text);
 
+/// One of `count` runs that share the fields of a season.
+struct Part {
+    int number = 1, count = 1; ///< 1 <= number <= count
+};
+
+/// What such a run hands over: the answers of its fields, and what they were made from.
+struct SeasonPart {
+    Part part;
+    std::string version; ///< of the program
+    std::vector<InputFile> inputs;
+    std::vector<FieldComparison> fields; ///< before the season is brought together
+};
+
+/// Writes part-2-of-8.cbor into `folder`, which is made where it is not there. Whole or not at all. Returns its path.
+/// \throws WriteError
+std::filesystem::path write_part(const SeasonPart& part, const std::filesystem::path& folder);
+/// The files of parts in a folder, by name. \throws InputError  no such folder
+[[nodiscard]] std::vector<std::filesystem::path> part_files(const std::filesystem::path& folder);
+/// \throws InputError  damaged, or no part
+[[nodiscard]] SeasonPart read_part(const std::filesystem::path& file);
+
 /// zones.csv: one row a zone, its area on the plane and on the ellipsoid, mapped and harvested.
 [[nodiscard]] std::string zones_csv(const Results& results);
 /// The same as JSON, schema quartercut.zones/1.

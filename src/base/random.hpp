@@ -10,6 +10,7 @@
 #include <cstdint>
 #include <limits>
 #include <random>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -22,6 +23,15 @@ namespace quartercut {
     z = (z ^ (z >> 30U)) * 0xBF58476D1CE4E5B9ULL;
     z = (z ^ (z >> 27U)) * 0x94D049BB133111EBULL;
     return z ^ (z >> 31U);
+}
+
+/// The stream of something that has a name and no number of its own: FNV-1a of the name (Fowler, Noll and Vo; constants
+/// of draft-eastlake-fnv), so that it draws alike whatever stands beside it.
+[[nodiscard]] constexpr std::uint64_t stream_seed(std::uint64_t seed, std::string_view name) {
+    std::uint64_t stream = 0xCBF29CE484222325ULL;
+    for (const char c : name)
+        stream = (stream ^ static_cast<unsigned char>(c)) * 0x100000001B3ULL;
+    return stream_seed(seed, stream);
 }
 
 /// One stream of draws.

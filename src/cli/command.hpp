@@ -6,6 +6,7 @@
 
 #include <CLI/CLI.hpp>
 
+#include <filesystem>
 #include <functional>
 #include <string>
 #include <vector>
@@ -17,6 +18,7 @@ struct CommonOptions {
     std::string out;
     std::vector<std::string> only;
     int jobs = 0;
+    double memory_gib = 1.5;
     bool json = false;
     bool quiet = false;
     bool no_color = false;
@@ -26,6 +28,7 @@ struct CommonOptions {
 using Action = std::function<void()>;
 
 void setup_compare(CLI::App& app, CommonOptions& common, Action& action);
+void setup_join(CLI::App& app, CommonOptions& common, Action& action);
 void setup_check(CLI::App& app, CommonOptions& common, Action& action);
 void setup_stake(CLI::App& app, CommonOptions& common, Action& action);
 void setup_start(CLI::App& app, CommonOptions& common, Action& action);
@@ -39,8 +42,15 @@ void add_formats_option(CLI::App& command, std::vector<std::string>& words);
 /// \param words  as the option took them; empty: `otherwise`
 [[nodiscard]] std::vector<Format> formats_of(const std::vector<std::string>& words, std::vector<Format> otherwise);
 
+/// What `compare` and `join` say when the results are written.
+void show_comparison(const Results& results, const std::string& season, const JobOptions& options,
+                     const CommonOptions& common);
+
 /// The job's options from the command line's.
 [[nodiscard]] JobOptions job_options(const CommonOptions& common);
+
+/// Holds the program to --memory; what does not fit waits on the disk the results will go to.
+void bound_memory(const CommonOptions& common, const std::filesystem::path& season);
 
 [[nodiscard]] bool has_command(const CLI::App& app, const std::string& word);
 

@@ -51,6 +51,7 @@ void tell_faults(const Findings& findings, bool as_json) {
 
 void run_check(const CheckOptions& chosen, const CommonOptions& common) {
     Progress progress(!common.quiet);
+    bound_memory(common, chosen.season);
     JobOptions options = job_options(common);
     options.progress = [&](const std::string& words) { progress.show(words); };
     std::optional<Results> results;

@@ -45,6 +45,7 @@ std::string choice_text(const Choice& choice) {
 
 void run_choose(const ChooseCommand& chosen, const CommonOptions& common) {
     Progress progress(!common.quiet);
+    bound_memory(common, chosen.season);
     JobOptions options = job_options(common);
     options.progress = [&](const std::string& words) { progress.show(words); };
     const Choice choice = choose_season(chosen.season, options);

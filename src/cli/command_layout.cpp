@@ -29,6 +29,7 @@ std::string layout_text(const TrialLayout& layout) {
 
 void run_layout(const LayoutCommand& chosen, const CommonOptions& common) {
     Progress progress(!common.quiet);
+    bound_memory(common, chosen.season);
     JobOptions options = job_options(common);
     options.progress = [&](const std::string& words) { progress.show(words); };
     if (chosen.counting_sheet) {

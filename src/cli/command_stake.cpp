@@ -43,6 +43,7 @@ std::string staked_text(const Results& results, bool with_records) {
 
 void run_stake(const StakeCommand& chosen, const CommonOptions& common) {
     Progress progress(!common.quiet);
+    bound_memory(common, chosen.season);
     JobOptions options = job_options(common);
     options.progress = [&](const std::string& words) { progress.show(words); };
     options.formats = formats_of(chosen.formats, {Format::geopackage, Format::geojson, Format::kml});

@@ -35,6 +35,11 @@ void add_common_options(CLI::App& app, CommonOptions& common) {
     app.add_option("--jobs", common.jobs, "Worker threads (default: all cores); the results do not depend on it")
         ->type_name("N")
         ->check(CLI::Range(1, 1024));
+    app.add_option(
+           "--memory", common.memory_gib,
+           "GiB to hold in memory (default: 1.5); the rest of a large season waits on the disk beside the results")
+        ->type_name("GIB")
+        ->check(CLI::Range(0.25, 1024.0));
     app.add_flag("--json", common.json, "Print the result as JSON on standard output, nothing else there");
     app.add_flag("--quiet", common.quiet, "Print errors only");
     app.add_flag("--no-color", common.no_color, "No colour (NO_COLOR does the same)");
@@ -68,6 +73,7 @@ int run(int argc, char** argv) {
     add_common_options(app, common);
     setup_check(app, common, action);
     setup_compare(app, common, action);
+    setup_join(app, common, action);
     setup_report(app, common, action);
     setup_choose(app, common, action);
     setup_layout(app, common, action);
@@ -114,6 +120,12 @@ int main(int argc, char** argv) {
     } catch (const std::filesystem::filesystem_error& error) {
         std::fprintf(stderr, "quartercut: %s: %s.\n", error.path1().c_str(), error.code().message().c_str());
         return static_cast<int>(quartercut::ExitCode::input);
+    } catch (const std::bad_alloc&) {
+        std::fputs(
+            "quartercut: the machine has no memory left. Close other programs, look at fewer fields with --only, "
+            "or make room on the disk beside the results.\n",
+            stderr);
+        return static_cast<int>(quartercut::ExitCode::cannot_write);
     } catch (const std::exception& error) {
         std::fprintf(stderr, "quartercut: %s\nThis is a defect of quartercut. Nothing was written.\n", error.what());
         return static_cast<int>(quartercut::ExitCode::defect);

@@ -18,6 +18,8 @@
 #include <tbb/task_arena.h>
 
 #include <map>
+#include <string_view>
+#include <utility>
 
 namespace quartercut {
 namespace {
@@ -28,22 +30,29 @@ void check_sizes(const Standardised& standardised, const Cleaned& cleaned, const
         throw InternalError("The views of the fields do not match: standardised, cleaned and zoned differ in number.");
 }
 
-std::vector<FieldComparison> compare_fields(const Season& season, const Standardised& standardised,
-                                            const Cleaned& cleaned, const std::vector<ZonedField>& zoned,
-                                            const CompareOptions& options) {
+} // namespace
+
+std::vector<FieldComparison> compare_each_field(const Season& season, const Standardised& standardised,
+                                                const Cleaned& cleaned, const std::vector<ZonedField>& zoned,
+                                                const CompareOptions& options) {
+    check_sizes(standardised, cleaned, zoned);
+    if (season.baseline_code() < 0)
+        throw InputError("The baseline '" + season.baseline + "' is not one of the season's methods.");
     std::vector<FieldComparison> fields(zoned.size());
     tbb::task_arena arena(options.jobs > 0 ? options.jobs : tbb::task_arena::automatic);
     arena.execute([&] {
         tbb::parallel_for(std::size_t{0}, fields.size(), [&](std::size_t f) {
             const FieldView view{standardised.fields[f], cleaned.fields[f], zoned[f]};
             CompareOptions own = options;
-            own.seed = stream_seed(options.seed, f);
+            own.seed = stream_seed(options.seed, std::string_view(view.standard.name));
             fields[f] = contrast::compare_field(season, standardised, view, own);
             contrast::add_earlier_answers(season, own, fields[f]);
         });
     });
     return fields;
 }
+
+namespace {
 
 /// Land under any method, per field.
 std::vector<double> method_land_m2(const std::vector<ZonedField>& zoned) {
@@ -97,7 +106,7 @@ void gather_confounded(Comparison& comparison) {
 void pool_farm(Comparison& comparison, const Season& season, const Standardised& standardised, const Cleaned& cleaned,
                const std::vector<ZonedField>& zoned) {
     comparison.farm = contrast::pool_fields(season, comparison.fields, method_land_m2(zoned));
-    Issues ignored;
+    Issues ignored; // said once, by `bring_together`
     for (FarmContrast& row : contrast::compare_whole_fields(season, standardised, cleaned, zoned, ignored))
         comparison.farm.push_back(std::move(row));
     for (const Evidence evidence : {Evidence::replicated, Evidence::split, Evidence::whole_field})
@@ -105,29 +114,30 @@ void pool_farm(Comparison& comparison, const Season& season, const Standardised&
     for (FarmContrast& row : comparison.farm)
         for (const std::string& sentence : contrast::confounding_words(comparison.crossings))
             row.leaves_out.push_back(sentence);
-    Issues ignored_too; // said once, by `compare`
-    comparison.seasons = contrast::pool_seasons(season, comparison, ignored_too);
+    comparison.seasons = contrast::pool_seasons(season, comparison, ignored);
 }
 
-Comparison compare(const Season& season, const Standardised& standardised, const Cleaned& cleaned,
-                   const std::vector<ZonedField>& zoned, const CompareOptions& options) {
-    check_sizes(standardised, cleaned, zoned);
-    if (season.baseline_code() < 0)
-        throw InputError("The baseline '" + season.baseline + "' is not one of the season's methods.");
+Comparison bring_together(const Season& season, const Standardised& standardised, const Cleaned& cleaned,
+                          const std::vector<ZonedField>& zoned, std::vector<FieldComparison> fields,
+                          const History* history) {
     Comparison comparison;
-    comparison.fields = compare_fields(season, standardised, cleaned, zoned, options);
+    comparison.fields = std::move(fields);
     comparison.crossings = contrast::season_crossings(season, standardised, zoned);
     for (const std::string& sentence : contrast::confounding_words(comparison.crossings))
         comparison.issues.push_back(contrast::warning("confounded", "", sentence));
     gather_confounded(comparison);
-    if (options.history != nullptr) comparison.earlier = options.history->seasons;
-    contrast::report_history(season, options, comparison);
-    Issues whole_issues;
-    static_cast<void>(contrast::compare_whole_fields(season, standardised, cleaned, zoned, whole_issues));
-    comparison.issues.insert(comparison.issues.end(), whole_issues.begin(), whole_issues.end());
+    if (history != nullptr) comparison.earlier = history->seasons;
+    contrast::report_history(season, history, comparison);
+    static_cast<void>(contrast::compare_whole_fields(season, standardised, cleaned, zoned, comparison.issues));
     static_cast<void>(contrast::pool_seasons(season, comparison, comparison.issues));
     pool_farm(comparison, season, standardised, cleaned, zoned);
     return comparison;
+}
+
+Comparison compare(const Season& season, const Standardised& standardised, const Cleaned& cleaned,
+                   const std::vector<ZonedField>& zoned, const CompareOptions& options) {
+    return bring_together(season, standardised, cleaned, zoned,
+                          compare_each_field(season, standardised, cleaned, zoned, options), options.history);
 }
 
 } // namespace quartercut

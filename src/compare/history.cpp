@@ -154,9 +154,9 @@ void add_earlier_answers(const Season& season, const CompareOptions& options, Fi
     }
 }
 
-void report_history(const Season& season, const CompareOptions& options, Comparison& comparison) {
+void report_history(const Season& season, const History* history, Comparison& comparison) {
     if (!season.history || season.history->maps.empty()) return;
-    const std::size_t maps = options.history == nullptr ? 0 : options.history->maps.size();
+    const std::size_t maps = history == nullptr ? 0 : history->maps.size();
     if (maps == 0) {
         comparison.issues.push_back(warning("history-not-used", "",
                                             "[history] names earlier maps, but none was used: every answer is of this "

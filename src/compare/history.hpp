@@ -35,6 +35,6 @@ struct YearSpread {
 void add_earlier_answers(const Season& season, const CompareOptions& options, FieldComparison& out);
 
 /// What came of [history], in words.
-void report_history(const Season& season, const CompareOptions& options, Comparison& comparison);
+void report_history(const Season& season, const History* history, Comparison& comparison);
 
 } // namespace quartercut::contrast

@@ -65,7 +65,7 @@ constexpr std::size_t rerun_cells = 300;
 
 std::optional<SpatialModel> model_to_begin_at(const FieldContext& field) {
     if (field.options.begin_at == nullptr) return std::nullopt;
-    for (const FieldComparison& known : field.options.begin_at->fields)
+    for (const FieldComparison& known : *field.options.begin_at)
         if (known.name == field.view.standard.name) return known.spatial;
     return std::nullopt;
 }

@@ -7,24 +7,27 @@
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
-#include <tbb/global_control.h>
 #include <tbb/parallel_for.h>
 
 #include <algorithm>
+#include <utility>
 
 namespace quartercut {
 namespace {
 
-/// Runs `work` with at most `jobs` threads (0: all cores).
-template <class Work>
-void with_threads(int jobs, const Work& work) {
-    if (jobs <= 0) return work();
-    const tbb::global_control limit(tbb::global_control::max_allowed_parallelism, static_cast<std::size_t>(jobs));
-    work();
+/// Every count-th field from the part's own number on: large fields tend to lie side by side in a file.
+std::vector<std::size_t> fields_of_part(const Part& part, std::size_t fields) {
+    std::vector<std::size_t> out;
+    for (std::size_t i = static_cast<std::size_t>(part.number - 1); i < fields;
+         i += static_cast<std::size_t>(part.count))
+        out.push_back(i);
+    return out;
 }
 
 /// Indices of the fields to look at. \throws InputError naming the fields there are
-std::vector<std::size_t> wanted_fields(const std::vector<std::string>& only, const Standardised& standardised) {
+std::vector<std::size_t> wanted_fields(const JobOptions& options, const Standardised& standardised) {
+    if (options.part) return fields_of_part(*options.part, standardised.fields.size());
+    const std::vector<std::string>& only = options.only;
     std::vector<std::string> names;
     for (const auto& field : standardised.fields)
         names.push_back(field.name);
@@ -116,7 +119,7 @@ Survey survey(const std::filesystem::path& season_file, const JobOptions& option
     Raw raw = read(results.season);
     say(options, "bringing records to one frame and one basis");
     results.standardised = standardise(results.season, std::move(raw));
-    out.wanted = wanted_fields(options.only, results.standardised);
+    out.wanted = wanted_fields(options, results.standardised);
     keep_wanted(out);
     say(options, "cleaning and calibrating");
     results.cleaned = clean_wanted(out, clean_options(results.season, options));
@@ -126,11 +129,29 @@ Survey survey(const std::filesystem::path& season_file, const JobOptions& option
     return out;
 }
 
+std::vector<FieldComparison> answer_fields(const Survey& survey, const JobOptions& options) {
+    say(options, "comparing the methods");
+    const Results& results = survey.results;
+    CompareOptions comparing = compare_options(results.season, options);
+    if (results.season.history) comparing.history = &survey.history;
+    auto fields = compare_each_field(results.season, results.standardised, results.cleaned, results.zoned, comparing);
+    add_robustness(survey, options, fields);
+    return fields;
+}
+
+void bring_season_together(Survey& survey, const JobOptions& options, std::vector<FieldComparison> fields) {
+    say(options, "bringing the fields together");
+    Results& results = survey.results;
+    results.comparison = bring_together(results.season, results.standardised, results.cleaned, results.zoned,
+                                        std::move(fields), results.season.history ? &survey.history : nullptr);
+    add_plan(results);
+}
+
 } // namespace job
 
 Results survey_season(const std::filesystem::path& season_file, const JobOptions& options) {
     Results results;
-    with_threads(options.jobs, [&] { results = job::survey(season_file, options).results; });
+    job::with_threads(options.jobs, [&] { results = job::survey(season_file, options).results; });
     return results;
 }
 
@@ -148,15 +169,9 @@ Results check_season(const std::filesystem::path& season_file, const JobOptions&
 
 Results compute_season(const std::filesystem::path& season_file, const JobOptions& options) {
     job::Survey survey;
-    with_threads(options.jobs, [&] {
+    job::with_threads(options.jobs, [&] {
         survey = job::survey(season_file, options);
-        Results& results = survey.results;
-        job::say(options, "comparing the methods");
-        CompareOptions comparing = compare_options(results.season, options);
-        if (results.season.history) comparing.history = &survey.history;
-        results.comparison = compare(results.season, results.standardised, results.cleaned, results.zoned, comparing);
-        job::add_robustness(survey, options);
-        job::add_plan(results);
+        job::bring_season_together(survey, options, job::answer_fields(survey, options));
     });
     return std::move(survey.results);
 }

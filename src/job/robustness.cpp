@@ -71,26 +71,27 @@ const Contrast* find_contrast(const FieldComparison& field, const Contrast& like
     return found == field.contrasts.end() ? nullptr : &*found;
 }
 
-Comparison rerun(const Survey& survey, const Variant& variant, const JobOptions& options) {
+std::vector<FieldComparison> rerun(const Survey& survey, const std::vector<FieldComparison>& found,
+                                   const Variant& variant, const JobOptions& options) {
     CompareOptions comparing;
     comparing.sensitivity = false;
     comparing.jobs = options.jobs;
-    comparing.begin_at = &survey.results.comparison;
+    comparing.begin_at = &found;
     if (survey.results.season.history) comparing.history = &survey.history;
     const Results& results = survey.results;
     Cleaned changed;
     if (!variant.same_cleaning) changed = clean_wanted(survey, variant.clean);
     const Cleaned& cleaned = variant.same_cleaning ? results.cleaned : changed;
     const auto zoned = zone_all(results, cleaned, variant.zone);
-    return compare(results.season, results.standardised, cleaned, zoned, comparing);
+    return compare_each_field(results.season, results.standardised, cleaned, zoned, comparing);
 }
 
-void record(Comparison& into, const Comparison& changed, const std::string& words) {
-    for (std::size_t i = 0; i < into.fields.size(); ++i)
-        for (Contrast& contrast : into.fields[i].contrasts) {
+void record(std::vector<FieldComparison>& into, const std::vector<FieldComparison>& changed, const std::string& words) {
+    for (std::size_t i = 0; i < into.size(); ++i)
+        for (Contrast& contrast : into[i].contrasts) {
             Estimate row;
             row.estimator = words;
-            if (const Contrast* other = find_contrast(changed.fields[i], contrast)) {
+            if (const Contrast* other = find_contrast(changed[i], contrast)) {
                 row.gain_t_ha = other->gain_t_ha;
                 row.se_t_ha = other->se_t_ha;
                 row.df = other->df;
@@ -142,22 +143,19 @@ void add_timing_error(Contrast& contrast, const Cleaned& cleaned) {
 
 } // namespace
 
-void add_robustness(Survey& survey, const JobOptions& options) {
-    Comparison& comparison = survey.results.comparison;
+void add_robustness(const Survey& survey, const JobOptions& options, std::vector<FieldComparison>& fields) {
     const std::vector<Variant> variants = variants_of(survey.results, options);
-    std::vector<Comparison> changed(variants.size());
+    std::vector<std::vector<FieldComparison>> changed(variants.size());
     say(options, "re-running with one thing changed at a time");
     tbb::parallel_for(std::size_t{0}, variants.size(), [&](std::size_t v) {
         // Isolated: a thread that waits for one re-run must not begin another, or many would be held in memory at once.
-        tbb::this_task_arena::isolate([&] { changed[v] = rerun(survey, variants[v], options); });
+        tbb::this_task_arena::isolate([&] { changed[v] = rerun(survey, fields, variants[v], options); });
     });
     for (std::size_t v = 0; v < variants.size(); ++v)
-        record(comparison, changed[v], variants[v].words);
-    const Results& results = survey.results;
-    for (FieldComparison& field : comparison.fields)
+        record(fields, changed[v], variants[v].words);
+    for (FieldComparison& field : fields)
         for (Contrast& contrast : field.contrasts)
-            add_timing_error(contrast, results.cleaned);
-    pool_farm(comparison, results.season, results.standardised, results.cleaned, results.zoned);
+            add_timing_error(contrast, survey.results.cleaned);
 }
 
 } // namespace quartercut::job

@@ -12,10 +12,9 @@ std::filesystem::path results_folder(const std::filesystem::path& season_file, c
     return season_file.parent_path() / "results";
 }
 
-Results compare_season(const std::filesystem::path& season_file, const JobOptions& options) {
-    Results results = compute_season(season_file, options);
-    if (options.progress) options.progress("writing the results");
-    ResultsFolder folder(results_folder(season_file, options));
+void job::save(const Results& results, const std::filesystem::path& target, const JobOptions& options) {
+    say(options, "writing the results");
+    ResultsFolder folder(target);
     folder.write_text("comparison.json", comparison_json(results));
     folder.write_text("comparison.csv", comparison_csv(results));
     folder.write_text("inputs.json", inputs_json(results));
@@ -23,6 +22,11 @@ Results compare_season(const std::filesystem::path& season_file, const JobOption
     folder.write_text("report-data.cbor", report_data(results));
     write_layers(results, folder.building(), options.formats);
     folder.commit();
+}
+
+Results compare_season(const std::filesystem::path& season_file, const JobOptions& options) {
+    Results results = compute_season(season_file, options);
+    job::save(results, results_folder(season_file, options), options);
     return results;
 }
 

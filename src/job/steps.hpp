@@ -5,6 +5,8 @@
 #include "quartercut/job.hpp"
 
 #include <optional>
+#include <tbb/global_control.h>
+#include <vector>
 
 namespace quartercut::job {
 
@@ -35,7 +37,24 @@ ZoneOptions zone_options(const Season& season);
 
 /// Adds to each contrast what its gain becomes with one thing changed (a cleaning step off, the lag a second longer, the
 /// segments halved ...), and the error of lag and ramps that follows from it.
-void add_robustness(Survey& survey, const JobOptions& options);
+void add_robustness(const Survey& survey, const JobOptions& options, std::vector<FieldComparison>& fields);
+
+/// The wanted fields' answers, robustness and all.
+std::vector<FieldComparison> answer_fields(const Survey& survey, const JobOptions& options);
+
+/// The season from its fields' answers, and what the plan room adds.
+void bring_season_together(Survey& survey, const JobOptions& options, std::vector<FieldComparison> fields);
+
+/// The results folder, whole or not at all.
+void save(const Results& results, const std::filesystem::path& target, const JobOptions& options);
+
+/// Runs `work` with at most `jobs` threads (0: all cores).
+template <class Work>
+void with_threads(int jobs, const Work& work) {
+    if (jobs <= 0) return work();
+    const tbb::global_control limit(tbb::global_control::max_allowed_parallelism, static_cast<std::size_t>(jobs));
+    work();
+}
 
 /// Money, losses, samples and weather, where the season file asks for them; their files join the inputs.
 void add_plan(Results& results);

@@ -159,6 +159,7 @@ QUARTERCUT_DESCRIBE(Contrast) {
     io("raw_gain_t_ha", v.raw_gain_t_ha);
     io("also", v.also);
     io("robustness", v.robustness);
+    io("earlier", v.earlier);
     io("pairs", v.pairs);
     io("budget", v.budget);
     io("placebo", v.placebo);
@@ -172,11 +173,22 @@ QUARTERCUT_DESCRIBE(Crossing) {
     io("area_ha", v.area_ha);
 }
 
+QUARTERCUT_DESCRIBE(SpatialModel) {
+    io("spherical", v.spherical);
+    io("anisotropic", v.anisotropic);
+    io("sill", v.sill);
+    io("range_m", v.range_m);
+    io("nugget", v.nugget);
+    io("pass", v.pass);
+    io("across_ratio", v.across_ratio);
+}
+
 QUARTERCUT_DESCRIBE(FieldComparison) {
     io("name", v.name);
     io("evidence", v.evidence);
     io("contrasts", v.contrasts);
     io("crossings", v.crossings);
+    io("spatial", v.spatial);
     io("issues", v.issues);
 }
 

@@ -62,6 +62,12 @@ TEST(RandomDraws, HaveIndependentStreams) {
     EXPECT_NE(stream_seed(1, 0), stream_seed(0, 0));
 }
 
+// FNV-1a of "a", 64 bits: AF63DC4C8601EC8C (test vectors of draft-eastlake-fnv, from memory).
+TEST(RandomDraws, OfANameAreAStreamOfItsOwn) {
+    EXPECT_EQ(stream_seed(7, std::string_view("a")), stream_seed(7, 0xAF63DC4C8601EC8CULL));
+    EXPECT_NE(stream_seed(7, std::string_view("NE 4")), stream_seed(7, std::string_view("NW 4")));
+}
+
 TEST(RandomDraws, StayInTheirRange) {
     Random random(1);
     for (int i = 0; i < 100000; ++i) {

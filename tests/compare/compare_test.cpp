@@ -353,7 +353,7 @@ TEST(Compare, ARerunThatBeginsAtTheModelFoundMovesLittle) {
     ASSERT_TRUE(first.fields[0].spatial.has_value());
     CompareOptions options;
     options.sensitivity = false;
-    options.begin_at = &first;
+    options.begin_at = &first.fields;
     const Contrast a = only_contrast(first);
     const Contrast b = only_contrast(compare_farm(season, {field}, options));
     EXPECT_NEAR(*a.gain_t_ha, *b.gain_t_ha, 0.1 * *a.se_t_ha);

@@ -9,6 +9,7 @@
 #include "quartercut/error.hpp"
 
 #include <fmt/format.h>
+#include <tbb/parallel_for.h>
 
 namespace quartercut::cleaning {
 namespace {
@@ -67,9 +68,11 @@ void take_mixed(std::vector<Calibration>& factors, const std::vector<WeighedLoad
         double kg = 0.0, weighted = 0.0;
         int loads = 0;
         for (const WeighedLoad& load : weighed) {
-            if (load.group >= 0 || !load.readable || !(load.group_kg[g] > 0.05 * load.monitor_kg)) continue;
-            kg += load.group_kg[g];
-            weighted += load.group_kg[g] * std::log(load.ticket_kg / load.monitor_kg);
+            const auto part = load.group_kg.find(static_cast<int>(g));
+            if (load.group >= 0 || !load.readable || part == load.group_kg.end()) continue;
+            if (!(part->second > 0.05 * load.monitor_kg)) continue;
+            kg += part->second;
+            weighted += part->second * std::log(load.ticket_kg / load.monitor_kg);
             ++loads;
         }
         if (loads == 0) continue;
@@ -188,18 +191,26 @@ void note_large_corrections(Cleaned& cleaned) {
                                                   100.0 * (c.factor - 1.0), unit_mistaken(c.factor))});
 }
 
+struct Weighing {
+    std::vector<WeighedLoad> loads;
+    std::vector<std::vector<double>> untrimmed;     ///< [field][record]
+    std::vector<std::vector<std::size_t>> of_field; ///< indices into loads
+};
+
 /// Per method area: how the scale's mass over the land cut compares with the monitor's over the land kept; NaN where
 /// the loads that lie in the area alone do not make up its grain.
-std::vector<double> weighed_areas(const FieldWork& work, std::size_t f, const std::vector<WeighedLoad>& weighed,
-                                  const std::vector<double>& untrimmed) {
+std::vector<double> weighed_areas(const FieldWork& work, std::size_t f, const Weighing& weighing) {
+    const std::vector<double>& untrimmed = weighing.untrimmed[f];
     const Records& r = work.records();
     const std::size_t areas = work.field->method_areas.size();
     std::vector<double> ticket(areas, 0.0), seen(areas, 0.0), all(areas, 0.0), kept_kg(areas, 0.0), kept_m2(areas, 0.0),
         cut_m2(areas, 0.0), cut_s(areas, 0.0), unread_s(areas, 0.0), factor(areas, nan_value);
-    for (const WeighedLoad& load : weighed)
+    for (const std::size_t l : weighing.of_field[f]) {
+        const WeighedLoad& load = weighing.loads[l];
+        const std::vector<double>& kg = load.area_kg.at(f);
         for (std::size_t a = 0; a < areas; ++a)
-            if (load.readable && load.area_kg[f][a] >= whole_share * load.monitor_kg)
-                ticket[a] += load.ticket_kg, seen[a] += load.area_kg[f][a];
+            if (load.readable && kg[a] >= whole_share * load.monitor_kg) ticket[a] += load.ticket_kg, seen[a] += kg[a];
+    }
     for (std::size_t i = 0; i < work.size(); ++i) {
         if (r.area[i] < 0) continue;
         const std::size_t a = at(r.area[i]);
@@ -249,17 +260,17 @@ void apply(FieldWork& work, const Setting& setting, const std::vector<Calibratio
     }
 }
 
-struct Weighing {
-    std::vector<WeighedLoad> loads;
-    std::vector<std::vector<double>> untrimmed;
-};
-
 Weighing weigh_season(const std::vector<FieldWork>& works, const Setting& setting) {
     Weighing weighing;
+    weighing.of_field.resize(works.size());
     if (!setting.options->steps.tickets || setting.input->tickets.empty()) return weighing;
-    for (const FieldWork& work : works)
-        weighing.untrimmed.push_back(untrimmed_kg(work, setting));
+    weighing.untrimmed.resize(works.size());
+    tbb::parallel_for(std::size_t{0}, works.size(),
+                      [&](std::size_t f) { weighing.untrimmed[f] = untrimmed_kg(works[f], setting); });
     weighing.loads = match_tickets(works, setting, weighing.untrimmed);
+    for (std::size_t l = 0; l < weighing.loads.size(); ++l)
+        for (const auto& [field, kg] : weighing.loads[l].area_kg)
+            weighing.of_field[field].push_back(l);
     return weighing;
 }
 
@@ -300,13 +311,13 @@ void calibrate(std::vector<FieldWork>& works, const Setting& setting, Cleaned& c
     for (std::size_t g = 0; g < factors.size(); ++g)
         if (kg[g] > 0.0) cleaned.calibration.push_back(factors[g]);
     note_large_corrections(cleaned);
-    for (std::size_t f = 0; f < works.size(); ++f) {
+    tbb::parallel_for(std::size_t{0}, works.size(), [&](std::size_t f) {
         std::vector<double> areas(works[f].field->method_areas.size(), nan_value);
-        if (!weighing.loads.empty()) areas = weighed_areas(works[f], f, weighing.loads, weighing.untrimmed[f]);
+        if (!weighing.loads.empty()) areas = weighed_areas(works[f], f, weighing);
         apply(works[f], setting, factors, areas);
         report_step(works[f], setting, "tickets and machine_offsets",
                     setting.options->steps.tickets || setting.options->steps.machine_offsets);
-    }
+    });
 }
 
 } // namespace quartercut::cleaning

@@ -122,6 +122,9 @@ void prepare_clock(FieldWork& work) {
     for (std::size_t i = 0; i < n; ++i) {
         if (i == 0 || r.machine[i] != r.machine[i - 1]) work.blocks.push_back({i, i, r.machine[i]});
         work.blocks.back().end = i + 1;
+        if (!std::isfinite(r.time_s[i])) continue;
+        work.blocks.back().first_s = std::min(work.blocks.back().first_s, r.time_s[i]);
+        work.blocks.back().last_s = std::max(work.blocks.back().last_s, r.time_s[i]);
     }
     for (MachineBlock& block : work.blocks) {
         set_clock(work, block);

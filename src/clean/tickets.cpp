@@ -11,6 +11,7 @@
 #include <fmt/format.h>
 #include <map>
 #include <tuple>
+#include <unordered_map>
 
 namespace quartercut::cleaning {
 namespace {
@@ -34,13 +35,34 @@ struct Selection {
     }
 };
 
-template <class Names, class NameOf>
-int index_of(const Names& names, const std::string& name, NameOf name_of) {
-    if (name.empty()) return -1;
-    for (std::size_t k = 0; k < names.size(); ++k)
-        if (name_of(names[k]) == name) return static_cast<int>(k);
-    return -2;
-}
+/// Names -> their place in a list.
+class Index {
+public:
+    template <class Names, class NameOf>
+    Index(const Names& names, NameOf name_of) {
+        for (std::size_t k = 0; k < names.size(); ++k)
+            places_.emplace(name_of(names[k]), static_cast<int>(k)); // of two alike the first
+    }
+    /// -1: no name given; -2: not in the list.
+    [[nodiscard]] int of(const std::string& name) const {
+        if (name.empty()) return -1;
+        const auto found = places_.find(name);
+        return found == places_.end() ? -2 : found->second;
+    }
+
+private:
+    std::unordered_map<std::string, int> places_;
+};
+
+struct Names {
+    explicit Names(const Setting& setting)
+        : fields(setting.input->fields, [](const StandardField& field) { return field.name; }),
+          machines(setting.input->machines, itself),
+          methods(setting.season->methods, [](const Method& method) { return method.name; }),
+          loads(setting.input->loads, itself) {}
+    static const std::string& itself(const std::string& name) { return name; }
+    Index fields, machines, methods, loads;
+};
 
 [[noreturn]] void unknown(const Setting& setting, const Ticket& ticket, const char* what, const std::string& name) {
     throw DataError(fmt::format("{}: the ticket names the {} \"{}\", which the season does not have; correct the "
@@ -48,13 +70,12 @@ int index_of(const Names& names, const std::string& name, NameOf name_of) {
                                 place_of(setting, ticket), what, name));
 }
 
-Selection selection_of(const Setting& setting, const Ticket& ticket) {
+Selection selection_of(const Setting& setting, const Names& names, const Ticket& ticket) {
     Selection s;
-    const auto itself = [](const std::string& name) { return name; };
-    s.field = index_of(setting.input->fields, ticket.field, [](const StandardField& field) { return field.name; });
-    s.machine = index_of(setting.input->machines, ticket.machine, itself);
-    s.method = index_of(setting.season->methods, ticket.method, [](const Method& method) { return method.name; });
-    s.load = index_of(setting.input->loads, ticket.load, itself);
+    s.field = names.fields.of(ticket.field);
+    s.machine = names.machines.of(ticket.machine);
+    s.method = names.methods.of(ticket.method);
+    s.load = names.loads.of(ticket.load);
     if (s.field == -2) unknown(setting, ticket, "field", ticket.field);
     if (s.machine == -2) unknown(setting, ticket, "machine", ticket.machine);
     if (s.method == -2) unknown(setting, ticket, "method", ticket.method);
@@ -85,41 +106,52 @@ struct Gathered {
     double wet_kg = 0.0, moment_sum = 0.0, moments = 0.0;
 };
 
+/// Most loads have nothing to look for in most fields.
+bool may_hold(const Selection& s, const MachineBlock& block) {
+    if (s.machine >= 0 && block.machine != s.machine) return false;
+    if (s.load >= 0 || !std::isfinite(s.start_s)) return true;
+    return block.last_s > s.start_s && block.first_s <= s.end_s;
+}
+
 void gather(WeighedLoad& load, Gathered& all, const FieldWork& work, const Setting& setting, const Selection& s,
             const std::vector<double>& grain_kg) {
     const Records& r = work.records();
     const auto field = static_cast<std::size_t>(work.field - setting.input->fields.data());
-    for (std::size_t i = 0; i < work.size(); ++i) {
-        if (!s.takes(r, i) || work.copy[i]) continue;
-        if (work.out->pass[i] >= 0) {
-            load.cutting_s += work.step_s[i];
-            if (work.unread[i]) load.unread_s += work.step_s[i];
+    for (const MachineBlock& block : work.blocks) {
+        if (!may_hold(s, block)) continue;
+        for (std::size_t i = block.begin; i < block.end; ++i) {
+            if (!s.takes(r, i) || work.copy[i]) continue;
+            if (work.out->pass[i] >= 0) {
+                load.cutting_s += work.step_s[i];
+                if (work.unread[i]) load.unread_s += work.step_s[i];
+            }
+            if (!(grain_kg[i] > 0.0)) continue;
+            load.monitor_kg += grain_kg[i];
+            load.seconds += work.step_s[i];
+            all.wet_kg += work.mass_kg[i] > 0.0 ? work.mass_kg[i] : grain_kg[i];
+            if (std::isfinite(r.time_s[i]))
+                all.moment_sum += r.time_s[i] - work.records().time_s[0], all.moments += 1.0;
+            const int group = setting.group(r.machine[i], r.method[i]);
+            if (group >= 0) load.group_kg[group] += grain_kg[i];
+            if (r.area[i] < 0) continue;
+            std::vector<double>& areas = load.area_kg[field];
+            areas.resize(work.field->method_areas.size(), 0.0);
+            areas[at(r.area[i])] += grain_kg[i];
         }
-        if (!(grain_kg[i] > 0.0)) continue;
-        load.monitor_kg += grain_kg[i];
-        load.seconds += work.step_s[i];
-        all.wet_kg += work.mass_kg[i] > 0.0 ? work.mass_kg[i] : grain_kg[i];
-        if (std::isfinite(r.time_s[i])) all.moment_sum += r.time_s[i] - work.records().time_s[0], all.moments += 1.0;
-        const int group = setting.group(r.machine[i], r.method[i]);
-        if (group >= 0) load.group_kg[at(group)] += grain_kg[i];
-        if (r.area[i] >= 0) load.area_kg[field][at(r.area[i])] += grain_kg[i];
     }
 }
 
 void find_group(WeighedLoad& load) {
     double all = 0.0;
-    for (const double kg : load.group_kg)
+    for (const auto& [group, kg] : load.group_kg)
         all += kg;
-    for (std::size_t g = 0; g < load.group_kg.size(); ++g)
-        if (load.group_kg[g] >= pure_share * all && all > 0.0) load.group = static_cast<int>(g);
+    for (const auto& [group, kg] : load.group_kg)
+        if (kg >= pure_share * all && all > 0.0) load.group = group;
 }
 
 WeighedLoad weigh(const std::vector<FieldWork>& works, const Setting& setting, const Selection& s,
                   const std::vector<std::vector<double>>& untrimmed) {
     WeighedLoad load;
-    load.group_kg.assign(static_cast<std::size_t>(setting.groups()), 0.0);
-    for (const FieldWork& work : works)
-        load.area_kg.emplace_back(work.field->method_areas.size(), 0.0);
     Gathered all;
     double first = nan_value;
     for (std::size_t f = 0; f < works.size(); ++f) {
@@ -244,8 +276,9 @@ std::vector<WeighedLoad> match_tickets(const std::vector<FieldWork>& works, cons
     std::map<Key, std::pair<Selection, std::vector<std::size_t>>> together;
     std::vector<Key> order;
     const std::vector<Ticket>& tickets = setting.input->tickets;
+    const Names names(setting);
     for (std::size_t t = 0; t < tickets.size(); ++t) {
-        const Selection s = selection_of(setting, tickets[t]);
+        const Selection s = selection_of(setting, names, tickets[t]);
         auto& entry = together[s.key()];
         if (entry.second.empty()) order.push_back(s.key());
         entry.first = s;

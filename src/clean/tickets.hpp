@@ -4,6 +4,7 @@
 
 #include "clean/work.hpp"
 
+#include <map>
 #include <string>
 #include <vector>
 
@@ -14,17 +15,17 @@ inline constexpr double most_unread_share = 0.02;
 
 /// Tickets that speak of the same records (one load on two trucks, all loads of a field without times) taken together.
 struct WeighedLoad {
-    std::vector<std::size_t> tickets;         ///< indices into Standardised::tickets
-    double ticket_kg = 0.0;                   ///< at the basis, dockage off
-    double monitor_kg = 0.0;                  ///< at the basis, untrimmed
-    double seconds = 0.0;                     ///< with grain flowing
-    double cutting_s = 0.0;                   ///< all time spent cutting, read or not
-    double unread_s = 0.0;                    ///< of that, without a reading
-    bool readable = true;                     ///< false: too much of it is unread to compare with the scale
-    double time_s = nan_value;                ///< middle of the load
-    std::vector<double> group_kg;             ///< monitor mass per machine x method
-    std::vector<std::vector<double>> area_kg; ///< [field][method area]
-    int group = -1;                           ///< the one group with 95 % of the mass; -1: mixed
+    std::vector<std::size_t> tickets;                   ///< indices into Standardised::tickets
+    double ticket_kg = 0.0;                             ///< at the basis, dockage off
+    double monitor_kg = 0.0;                            ///< at the basis, untrimmed
+    double seconds = 0.0;                               ///< with grain flowing
+    double cutting_s = 0.0;                             ///< all time spent cutting, read or not
+    double unread_s = 0.0;                              ///< of that, without a reading
+    bool readable = true;                               ///< false: too much of it is unread to compare with the scale
+    double time_s = nan_value;                          ///< middle of the load
+    std::map<int, double> group_kg;                     ///< monitor mass per machine x method that it came from
+    std::map<std::size_t, std::vector<double>> area_kg; ///< field it came from -> per method area
+    int group = -1;                                     ///< the one group with 95 % of the mass; -1: mixed
 };
 
 /// Grain (kg at the basis) per record with nothing trimmed: ramps, turns and outliers are real grain. Where the grain

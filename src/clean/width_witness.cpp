@@ -3,12 +3,15 @@
 // area alone may be short where records are missing; narrow passes alone may be nothing but overlap.
 #include "clean/width_witness.hpp"
 
+#include "clean/cells.hpp"
 #include "clean/coverage.hpp"
 #include "clean/robust.hpp"
 #include "quartercut/error.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
+#include <map>
+#include <tbb/parallel_for.h>
 
 namespace quartercut::cleaning {
 namespace {
@@ -30,22 +33,22 @@ struct Witness {
     double land_m2 = 0.0, mapped_m2 = 0.0; ///< of the method, in the fields the machine cut it in
 };
 
-std::vector<std::size_t> full_cut_records(const FieldWork& work, const Setting& setting, int group) {
+/// Records of full cut, per group. Part-width passes say nothing of the cut.
+std::vector<std::vector<std::size_t>> full_cut_records(const FieldWork& work, const Setting& setting) {
     const Records& r = work.records();
-    std::vector<std::size_t> found;
-    std::vector<double> widths;
+    std::vector<std::vector<std::size_t>> found(static_cast<std::size_t>(setting.groups()));
     for (std::size_t i = 0; i < work.size(); ++i) {
-        if (work.out->pass[i] < 0 || work.copy[i] || r.off_field[i] || !(r.width_m[i] > 0.0)) continue;
-        if ((work.dir_x[i] == 0.0 && work.dir_y[i] == 0.0) || setting.group(r.machine[i], r.method[i]) != group)
-            continue;
-        found.push_back(i);
-        widths.push_back(r.width_m[i]);
+        const int group = setting.group(r.machine[i], r.method[i]);
+        if (group >= 0 && usable(work, i) && !r.off_field[i]) found[at(group)].push_back(i);
     }
-    if (found.empty()) return found;
-    const double full = quantile_in_place(widths, 0.75);
-    found.erase(
-        std::remove_if(found.begin(), found.end(), [&](std::size_t i) { return r.width_m[i] < part_width * full; }),
-        found.end());
+    for (std::vector<std::size_t>& records : found) {
+        if (records.empty()) continue;
+        std::vector<double> widths;
+        for (const std::size_t i : records)
+            widths.push_back(r.width_m[i]);
+        const double full = quantile_in_place(widths, 0.75);
+        std::erase_if(records, [&](std::size_t i) { return r.width_m[i] < part_width * full; });
+    }
     return found;
 }
 
@@ -54,36 +57,45 @@ struct Beside {
     std::size_t record = 0;
 };
 
-/// The nearest record abreast on either side, of another pass over the same method area.
-std::array<Beside, 2> abreast(const FieldWork& work, std::size_t i) {
+/// The nearest record abreast on either side, of another pass over the same method area; of two as near, the earlier.
+std::array<Beside, 2> abreast(const FieldWork& work, const Cells& cells, double longest_m, std::size_t i) {
     const Records& r = work.records();
     std::array<Beside, 2> sides;
-    for (std::size_t j = 0; j < work.size(); ++j) {
+    const double reach_m = std::hypot(farthest_share * r.width_m[i], longest_m);
+    cells.around(r.x_m[i], r.y_m[i], reach_m, [&](std::size_t j) {
         const double dx = r.x_m[j] - r.x_m[i], dy = r.y_m[j] - r.y_m[i];
         const double along = std::abs(dx * work.dir_x[i] + dy * work.dir_y[i]);
-        if (!(along <= std::max(r.distance_m[i], r.distance_m[j]))) continue;
-        if (work.out->pass[j] < 0 || work.out->pass[j] == work.out->pass[i] || r.area[j] != r.area[i]) continue;
-        if (work.copy[j] || r.method[j] != r.method[i]) continue;
-        if (std::abs(work.dir_x[i] * work.dir_x[j] + work.dir_y[i] * work.dir_y[j]) < parallel_cosine) continue;
+        if (!(along <= std::max(r.distance_m[i], r.distance_m[j]))) return;
+        if (work.out->pass[j] == work.out->pass[i] || r.area[j] != r.area[i] || r.method[j] != r.method[i]) return;
+        if (std::abs(work.dir_x[i] * work.dir_x[j] + work.dir_y[i] * work.dir_y[j]) < parallel_cosine) return;
         const double side = dx * work.dir_y[i] - dy * work.dir_x[i], far = std::abs(side);
-        if (far < nearest_share * r.width_m[i] || far > farthest_share * r.width_m[i]) continue;
+        if (far < nearest_share * r.width_m[i] || far > farthest_share * r.width_m[i]) return;
         Beside& best = sides[side > 0.0 ? 1 : 0];
-        if (!(far >= best.distance_m)) best = {far, j};
-    }
+        if (!(far > best.distance_m) && (far != best.distance_m || j < best.record)) best = {far, j};
+    });
     for (const std::size_t side : {std::size_t{0}, std::size_t{1}})
         if (sides[side].distance_m > next_strip * sides[1 - side].distance_m) sides[side] = {};
     return sides;
 }
 
-void hear_field(Witness& witness, const FieldWork& work, const std::vector<std::size_t>& records) {
+/// Longest way between two records of a pass: no record abreast lies farther along.
+double longest_step_m(const FieldWork& work) {
+    double longest = 0.0;
+    for (std::size_t i = 0; i < work.size(); ++i)
+        if (usable(work, i)) longest = std::max(longest, work.records().distance_m[i]);
+    return longest;
+}
+
+void hear_group(Witness& witness, const FieldWork& work, const Cells& cells, const std::vector<std::size_t>& records) {
     const Records& r = work.records();
     const std::size_t step = records.size() / samples_a_field + 1;
+    const double longest_m = longest_step_m(work);
     std::vector<std::int32_t> own, any;
     for (std::size_t k = step / 2; k < records.size(); k += step) {
         const std::size_t i = records[k];
         witness.widths_m.push_back(r.width_m[i]);
-        for (const Beside& beside : abreast(work, i)) {
-            if (!std::isfinite(beside.distance_m) || !(r.width_m[beside.record] > 0.0)) continue;
+        for (const Beside& beside : abreast(work, cells, longest_m, i)) {
+            if (!std::isfinite(beside.distance_m)) continue;
             const double ratio = beside.distance_m / (0.5 * (r.width_m[i] + r.width_m[beside.record]));
             witness.any_m.push_back(beside.distance_m);
             witness.any_ratio.push_back(ratio);
@@ -114,19 +126,46 @@ std::vector<double> swept_m2(const FieldWork& work, std::size_t methods) {
     return land;
 }
 
-std::vector<Witness> hear(const std::vector<FieldWork>& works, const Setting& setting) {
+/// What one field says, by group.
+std::map<std::size_t, Witness> hear_field(const FieldWork& work, const Setting& setting) {
     const std::size_t methods = setting.season->methods.size();
-    std::vector<Witness> witnesses(static_cast<std::size_t>(setting.groups()));
-    for (const FieldWork& work : works) {
-        const std::vector<double> swept = swept_m2(work, methods), mapped = mapped_area_m2(*work.field, methods);
-        for (std::size_t g = 0; g < witnesses.size(); ++g) {
-            const std::vector<std::size_t> records = full_cut_records(work, setting, static_cast<int>(g));
-            if (records.empty()) continue;
-            hear_field(witnesses[g], work, records);
-            witnesses[g].land_m2 += swept[g % methods];
-            witnesses[g].mapped_m2 += mapped[g % methods];
-        }
+    std::map<std::size_t, Witness> heard;
+    const auto records = full_cut_records(work, setting);
+    if (std::all_of(records.begin(), records.end(), [](const auto& of_group) { return of_group.empty(); }))
+        return heard;
+    const std::vector<double> swept = swept_m2(work, methods), mapped = mapped_area_m2(*work.field, methods);
+    const Cells cells(work, usual_width_m(work));
+    for (std::size_t g = 0; g < records.size(); ++g) {
+        if (records[g].empty()) continue;
+        hear_group(heard[g], work, cells, records[g]);
+        heard[g].land_m2 = swept[g % methods];
+        heard[g].mapped_m2 = mapped[g % methods];
     }
+    return heard;
+}
+
+void add(Witness& to, const Witness& from) {
+    const auto append = [](std::vector<double>& all, const std::vector<double>& more) {
+        all.insert(all.end(), more.begin(), more.end());
+    };
+    append(to.own_m, from.own_m);
+    append(to.own_ratio, from.own_ratio);
+    append(to.any_m, from.any_m);
+    append(to.any_ratio, from.any_ratio);
+    append(to.widths_m, from.widths_m);
+    to.own_passes += from.own_passes;
+    to.any_passes += from.any_passes;
+    to.land_m2 += from.land_m2;
+    to.mapped_m2 += from.mapped_m2;
+}
+
+std::vector<Witness> hear(const std::vector<FieldWork>& works, const Setting& setting) {
+    std::vector<std::map<std::size_t, Witness>> heard(works.size());
+    tbb::parallel_for(std::size_t{0}, works.size(), [&](std::size_t f) { heard[f] = hear_field(works[f], setting); });
+    std::vector<Witness> witnesses(static_cast<std::size_t>(setting.groups()));
+    for (const auto& field : heard)
+        for (const auto& [group, witness] : field)
+            add(witnesses[group], witness);
     return witnesses;
 }
 

@@ -30,6 +30,7 @@ struct MachineBlock {
     double typical_step_s = 1.0;   ///< median time between records
     double gap_s = 5.0;            ///< a longer silence is a gap
     bool moisture_recorded = true; ///< false: no record of the block has a moisture
+    double first_s = std::numeric_limits<double>::infinity(), last_s = -first_s; ///< of the times known
 };
 
 struct FieldWork {

@@ -2,7 +2,8 @@
 // A season of any size for benchmarks: the invented farm, harvested with a short logging interval, set down side by side
 // until there are records enough. Streams to disk; 100 million records need no more memory than one farm.
 //
-//   make_season RECORDS FOLDER      writes FOLDER/season.toml, fields.gpkg, records.gpkg, tickets.csv
+//   make_season RECORDS FOLDER      writes, in whole fields and so with a few records more,
+//                                    FOLDER/season.toml, fields.gpkg, records.gpkg, tickets.csv
 #include "quartercut/demo.hpp"
 
 #include <charconv>
@@ -55,8 +56,13 @@ public:
         tickets_.print("ticket,field,machine,method,start,end,net_kg,moisture_pct,dockage_pct\n");
     }
 
+    void finish() {
+        fields_->CommitTransaction();
+        points_->CommitTransaction();
+    }
+
     /// One field of the farm's copy `number`, `east_deg` further east, with its tickets. Returns its records.
-    std::size_t add(const DemoSeason& season, std::size_t f, std::size_t number, std::size_t limit) {
+    std::size_t add(const DemoSeason& season, std::size_t f, std::size_t number) {
         const DemoField& field = season.fields[f];
         const double east_deg = farm_width_deg * static_cast<double>(number);
         const std::string name = fmt::format("{} {}", field.plan.name, number + 1);
@@ -69,10 +75,9 @@ public:
                 tickets_.print("{}-{},{},{},{},{:.0f},{:.0f},{:.0f},{:.1f},{:.1f}\n", t.id, number + 1, name,
                                machine(t.machine, number), demo_method_names.at(static_cast<std::size_t>(t.method)),
                                t.start_s, t.end_s, t.net_kg, t.moisture_pct, t.dockage_pct);
-        const std::size_t wanted = std::min(limit, field.records.size());
-        for (std::size_t i = 0; i < wanted; ++i)
-            add_record(field.records[i], east_deg, number);
-        return wanted;
+        for (const DemoRecord& record : field.records)
+            add_record(record, east_deg, number);
+        return field.records.size();
     }
 
 private:
@@ -183,12 +188,13 @@ void make(std::size_t records, const fs::path& folder) {
     fs::create_directories(folder);
     const DemoSeason season = farm();
     Folder files(folder);
-    std::size_t left = records, fields = 0;
-    for (std::size_t number = 0; left > 0; ++number)
-        for (std::size_t f = 0; f < season.fields.size() && left > 0; ++f, ++fields)
-            left -= files.add(season, f, number, left);
+    std::size_t written = 0, fields = 0;
+    for (std::size_t number = 0; written < records; ++number)
+        for (std::size_t f = 0; f < season.fields.size() && written < records; ++f, ++fields)
+            written += files.add(season, f, number);
+    files.finish();
     fmt::output_file((folder / "season.toml").string()).print("{}", season_text);
-    fmt::print("{} records on {} fields in {}\n", records, fields, folder.string());
+    fmt::print("{} records on {} fields in {}\n", written, fields, folder.string());
 }
 
 } // namespace

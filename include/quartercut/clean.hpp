@@ -8,11 +8,16 @@
 #include "quartercut/standardise.hpp"
 
 #include <array>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
 
 namespace quartercut {
+
+namespace cleaning {
+struct Groundwork;
+}
 
 /// Why a record is not used. `kept` first; the order is that of the steps.
 enum class Removal : std::uint8_t {
@@ -124,13 +129,14 @@ struct Cleaned;
 /// What a re-run changes, for the robustness table. Default: as the season file says.
 struct CleanOptions {
     CleaningChoice steps;
-    double extra_lag_s = 0.0;             ///< added to every lag
-    double extra_ramp_s = 0.0;            ///< added to every ramp
-    std::optional<double> assumed_lag_s;  ///< shift of flow where no lag could be found; absent: as logged
-    bool moisture_correction = true;      ///< false: masses stay wet
-    int jobs = 0;                         ///< worker threads; 0: all cores. Results do not depend on it.
-    const Cleaned* timing_from = nullptr; ///< an earlier cleaning of the same records: what it found out about lags and
-                                          ///< ramps is taken over where it would be found again. Same bits, less time.
+    double extra_lag_s = 0.0;            ///< added to every lag
+    double extra_ramp_s = 0.0;           ///< added to every ramp
+    std::optional<double> assumed_lag_s; ///< shift of flow where no lag could be found; absent: as logged
+    bool moisture_correction = true;     ///< false: masses stay wet
+    int jobs = 0;                        ///< worker threads; 0: all cores. Results do not depend on it.
+    const Cleaned* earlier = nullptr;    ///< cleaning of the same records that was begun anew: what it found out about
+                                         ///< passes, land, lags and ramps is taken over where it would be found again.
+                                         ///< Same bits, less time.
 };
 
 struct Cleaned {
@@ -139,7 +145,8 @@ struct Cleaned {
     std::vector<LagEstimate> lag, moisture_lag; ///< likewise
     std::vector<RampEstimate> ramps;            ///< likewise
     std::vector<LoadCheck> loads;
-    CleanOptions made_with; ///< without timing_from
+    CleanOptions made_with;                                              ///< without `earlier`
+    std::shared_ptr<const std::vector<cleaning::Groundwork>> groundwork; ///< for later cleanings; null in these
     Issues issues;
 };
 

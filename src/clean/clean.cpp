@@ -21,6 +21,7 @@
 
 #include <algorithm>
 #include <fmt/format.h>
+#include <memory>
 #include <numeric>
 #include <tbb/parallel_for.h>
 #include <tbb/task_arena.h>
@@ -61,13 +62,43 @@ void lay_out(FieldWork& work) {
     std::iota(work.owner.begin(), work.owner.end(), 0);
 }
 
-void find_the_passes(FieldWork& work, const Setting& setting) {
-    lay_out(work);
+void lay_groundwork(FieldWork& work) {
     prepare_clock(work);
     find_jumps(work);
     find_directions(work);
     find_passes(work);
     find_neighbours(work);
+    work.time_order = by_time(work);
+    work.spacings = pass_spacings(work);
+    work.position_noise_m = position_noise_m(work);
+    work.mapped_m2 = mapped_by_area_m2(*work.field);
+}
+
+/// A copy, since painting may yet find other passes cutting.
+void take_groundwork(FieldWork& work, const Groundwork& known) {
+    static_cast<Groundwork&>(work) = known;
+    work.out->pass = known.pass;
+    work.out->passes = known.passes;
+}
+
+void keep_groundwork(Cleaned& cleaned, std::vector<FieldWork>& works) {
+    auto all = std::make_shared<std::vector<Groundwork>>();
+    for (FieldWork& work : works) {
+        Groundwork& kept = all->emplace_back(std::move(static_cast<Groundwork&>(work)));
+        kept.pass = work.out->pass;
+        kept.passes = work.out->passes;
+    }
+    cleaned.groundwork = std::move(all);
+}
+
+void find_the_passes(FieldWork& work, const Setting& setting) {
+    lay_out(work);
+    const Cleaned* earlier = setting.options->earlier;
+    if (earlier != nullptr && earlier->groundwork)
+        take_groundwork(work,
+                        (*earlier->groundwork)[static_cast<std::size_t>(work.field - setting.input->fields.data())]);
+    else
+        lay_groundwork(work);
     find_missing_moisture(work, setting);
     set_logged_area(work);
     set_basis_mass(work, setting);
@@ -183,6 +214,7 @@ Cleaned run(const Setting& setting) {
     judge_widths(works, setting, cleaned);
     calibrate(works, setting, cleaned);
     for_each_field(works, [&](FieldWork& work) { finish(work, setting); });
+    if (setting.options->earlier == nullptr) keep_groundwork(cleaned, works);
     return cleaned;
 }
 

@@ -11,31 +11,24 @@ namespace {
 constexpr double fine_noise_m = 0.15, coarse_noise_m = 0.5;
 constexpr double believed_below = 0.90, dropped_below = 0.50;
 
-/// Share of the records of each pass that brought grain: a pass without any did not cut.
-std::vector<double> grain_share(const FieldWork& work) {
+/// 1: a pass of which at least half the records brought grain; the others did not cut.
+std::vector<std::uint8_t> cutting_passes(const FieldWork& work) {
     std::vector<double> with(work.ranges.size(), 0.0), all(work.ranges.size(), 0.0);
     for (std::size_t i = 0; i < work.size(); ++i) {
         if (work.out->pass[i] < 0) continue;
         all[at(work.out->pass[i])] += 1.0;
         if (work.mass_kg[i] > 0.0 || work.unseen[i]) with[at(work.out->pass[i])] += 1.0;
     }
+    std::vector<std::uint8_t> cutting(all.size(), 0);
     for (std::size_t p = 0; p < all.size(); ++p)
-        with[p] = all[p] > 0.0 ? with[p] / all[p] : 0.0;
-    return with;
+        cutting[p] = with[p] > 0.0 && !(with[p] / all[p] < 0.5);
+    return cutting;
 }
 
 bool has_land(const FieldWork& work, std::size_t i) {
     const Records& r = work.records();
     return work.out->pass[i] >= 0 && r.distance_m[i] > 0.0 && r.width_m[i] > 0.0 &&
            (work.dir_x[i] != 0.0 || work.dir_y[i] != 0.0);
-}
-
-void order_by_time(FieldWork& work) {
-    work.time_order.resize(work.size());
-    std::iota(work.time_order.begin(), work.time_order.end(), std::size_t{0});
-    if (work.blocks.size() < 2) return;
-    std::stable_sort(work.time_order.begin(), work.time_order.end(),
-                     [&](std::size_t a, std::size_t b) { return work.clock_s[a] < work.clock_s[b]; });
 }
 
 Box land_box(const FieldWork& work) {
@@ -71,21 +64,35 @@ struct Swept {
     std::vector<double> all_m2, fresh_m2;
 };
 
+bool takes_land(const FieldWork& work, std::size_t i) {
+    return has_land(work, i) && work.cutting[at(work.out->pass[i])] != 0;
+}
+
+/// The passes that cut are nearly always those of an earlier cleaning, and then so is what they cut.
+void paint(FieldWork& work) {
+    std::vector<std::uint8_t> cutting = cutting_passes(work);
+    if (work.new_share.size() == work.size() && cutting == work.cutting) return;
+    work.cutting = std::move(cutting);
+    work.new_share.assign(work.size(), 1.0);
+    const std::vector<std::uint32_t> before = record_before(work);
+    Bitmap bitmap(land_box(work));
+    for (const std::size_t i : work.time_order) {
+        if (!takes_land(work, i)) continue;
+        const Painted painted = bitmap.paint(header_quad(work, before[i], i));
+        if (painted.cells > 0)
+            work.new_share[i] = static_cast<double>(painted.fresh) / static_cast<double>(painted.cells);
+    }
+}
+
 Swept sweep(FieldWork& work) {
     const Records& r = work.records();
     Swept swept{std::vector<double>(work.size(), 0.0), std::vector<double>(work.size(), 0.0)};
-    const std::vector<double> grain = grain_share(work);
-    const std::vector<std::uint32_t> before = record_before(work);
-    Bitmap bitmap(land_box(work));
-    order_by_time(work);
+    paint(work);
     for (const std::size_t i : work.time_order) {
-        if (!has_land(work, i) || grain[at(work.out->pass[i])] < 0.5) continue;
-        const Painted painted = bitmap.paint(header_quad(work, before[i], i));
+        if (!takes_land(work, i)) continue;
         const double land = r.distance_m[i] * r.width_m[i];
-        const double share =
-            painted.cells > 0 ? static_cast<double>(painted.fresh) / static_cast<double>(painted.cells) : 1.0;
         swept.all_m2[at(work.owner[i])] += land;
-        swept.fresh_m2[at(work.owner[i])] += share * land;
+        swept.fresh_m2[at(work.owner[i])] += work.new_share[i] * land;
     }
     return swept;
 }
@@ -111,8 +118,16 @@ Quad header_quad(const FieldWork& work, std::size_t before, std::size_t i) {
             Point{from.x - half * from_right.x, from.y - half * from_right.y}};
 }
 
+std::vector<std::size_t> by_time(const FieldWork& work) {
+    std::vector<std::size_t> order(work.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    if (work.blocks.size() < 2) return order;
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return work.clock_s[a] < work.clock_s[b]; });
+    return order;
+}
+
 void cover_land(FieldWork& work) {
-    estimate_position_noise(work);
     work.cover_share.assign(work.size(), 1.0);
     bool any = false;
     for (std::size_t i = 0; i < work.size() && !any; ++i)

@@ -17,15 +17,14 @@ namespace quartercut::cleaning {
 void cover_land(FieldWork& work);
 
 /// Distance between neighbouring passes of one method, one number a pair of passes.
-struct Spacing {
-    int method = -1;
-    double width_m = 0.0, spacing_m = 0.0;
-};
 [[nodiscard]] std::vector<Spacing> pass_spacings(const FieldWork& work);
 
 /// Cross-track noise of positions: the larger of the jitter within passes and of what spacings wider than the cut
-/// betray (nobody leaves crop standing between passes on purpose).
-void estimate_position_noise(FieldWork& work);
+/// betray (nobody leaves crop standing between passes on purpose). \pre work.spacings
+[[nodiscard]] double position_noise_m(const FieldWork& work);
+
+/// Record numbers by clock over all machines.
+[[nodiscard]] std::vector<std::size_t> by_time(const FieldWork& work);
 
 /// Set width against spacing, harvested against mapped land, per method; issues past 2 % and 3 %, and past 10 % of one
 /// of several areas of a method. Areas are not rescaled: what remains goes into u_rel.
@@ -34,7 +33,8 @@ void check_widths(FieldWork& work, const Setting& setting);
 /// Land (m2) of the field in each method area, boundary and holes respected, by scan lines half a metre apart.
 [[nodiscard]] std::vector<double> mapped_by_area_m2(const StandardField& field);
 
-/// The same per method.
-[[nodiscard]] std::vector<double> mapped_area_m2(const StandardField& field, std::size_t methods);
+/// The same per method, from that.
+[[nodiscard]] std::vector<double> mapped_area_m2(const StandardField& field, const std::vector<double>& by_area_m2,
+                                                 std::size_t methods);
 
 } // namespace quartercut::cleaning

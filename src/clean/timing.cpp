@@ -43,7 +43,7 @@ bool same_ramps(const CleanOptions& a, const CleanOptions& b) {
 } // namespace
 
 Lags find_lags(const std::vector<FieldWork>& works, const Setting& setting) {
-    const Cleaned* earlier = setting.options->timing_from;
+    const Cleaned* earlier = setting.options->earlier;
     if (earlier != nullptr && same_lags(earlier->made_with, *setting.options))
         return {by_group(earlier->lag, setting), by_group(earlier->moisture_lag, setting)};
     const std::vector<std::vector<RecordPair>> pairs = opposite_pairs(works, setting);
@@ -54,7 +54,7 @@ Lags find_lags(const std::vector<FieldWork>& works, const Setting& setting) {
 }
 
 std::vector<RampEstimate> find_ramps(const std::vector<FieldWork>& works, const Setting& setting) {
-    const Cleaned* earlier = setting.options->timing_from;
+    const Cleaned* earlier = setting.options->earlier;
     const bool known = earlier != nullptr && same_ramps(earlier->made_with, *setting.options) &&
                        earlier->made_with.extra_ramp_s == 0.0;
     std::vector<RampEstimate> ramps = known ? by_group(earlier->ramps, setting) : estimate_ramps(works, setting);
@@ -67,7 +67,7 @@ void keep_timing(Cleaned& cleaned, const Setting& setting, const Lags& lags, con
     cleaned.moisture_lag = present_only(lags.moisture);
     cleaned.ramps = present_only(ramps);
     cleaned.made_with = *setting.options;
-    cleaned.made_with.timing_from = nullptr;
+    cleaned.made_with.earlier = nullptr;
     note_lags(cleaned, setting);
 }
 

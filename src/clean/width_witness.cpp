@@ -133,7 +133,8 @@ std::map<std::size_t, Witness> hear_field(const FieldWork& work, const Setting& 
     const auto records = full_cut_records(work, setting);
     if (std::all_of(records.begin(), records.end(), [](const auto& of_group) { return of_group.empty(); }))
         return heard;
-    const std::vector<double> swept = swept_m2(work, methods), mapped = mapped_area_m2(*work.field, methods);
+    const std::vector<double> swept = swept_m2(work, methods),
+                              mapped = mapped_area_m2(*work.field, work.mapped_m2, methods);
     const Cells cells(work, usual_width_m(work));
     for (std::size_t g = 0; g < records.size(); ++g) {
         if (records[g].empty()) continue;

@@ -122,7 +122,7 @@ std::vector<double> harvested_m2(const FieldWork& work, std::size_t count, std::
 /// One strip may be short of records although its method closes; small areas are left to chance.
 void warn_areas(FieldWork& work, const Setting& setting) {
     const auto& areas = work.field->method_areas;
-    const std::vector<double> mapped = mapped_by_area_m2(*work.field);
+    const std::vector<double>& mapped = work.mapped_m2;
     const std::vector<double> harvested = harvested_m2(work, areas.size(), &Records::area);
     for (std::size_t a = 0; a < areas.size(); ++a) {
         const double off_pct = 100.0 * harvested[a] / mapped[a] - 100.0;
@@ -192,14 +192,14 @@ std::vector<Spacing> pass_spacings(const FieldWork& work) {
     return spacings;
 }
 
-void estimate_position_noise(FieldWork& work) {
+double position_noise_m(const FieldWork& work) {
     const double jitter = jitter_m(work);
     std::vector<double> beyond;
-    for (const Spacing& spacing : pass_spacings(work))
+    for (const Spacing& spacing : work.spacings)
         beyond.push_back(spacing.spacing_m - spacing.width_m);
     double noise = unknown_noise_m;
     if (beyond.size() >= fewest_pairs) noise = std::max(0.0, quantile_in_place(beyond, 0.95)) / 1.645 / std::sqrt(2.0);
-    work.position_noise_m = std::isfinite(jitter) ? std::max(jitter, noise) : noise;
+    return std::isfinite(jitter) ? std::max(jitter, noise) : noise;
 }
 
 std::vector<double> mapped_by_area_m2(const StandardField& field) {
@@ -219,26 +219,26 @@ std::vector<double> mapped_by_area_m2(const StandardField& field) {
     return area;
 }
 
-std::vector<double> mapped_area_m2(const StandardField& field, std::size_t methods) {
-    const std::vector<double> by_area = mapped_by_area_m2(field);
+std::vector<double> mapped_area_m2(const StandardField& field, const std::vector<double>& by_area_m2,
+                                   std::size_t methods) {
     std::vector<double> area(methods, 0.0);
-    for (std::size_t a = 0; a < by_area.size(); ++a)
-        if (field.method_areas[a].method >= 0) area[at(field.method_areas[a].method)] += by_area[a];
+    for (std::size_t a = 0; a < by_area_m2.size(); ++a)
+        if (field.method_areas[a].method >= 0) area[at(field.method_areas[a].method)] += by_area_m2[a];
     return area;
 }
 
 void check_widths(FieldWork& work, const Setting& setting) {
     const std::size_t methods = setting.season->methods.size();
-    const std::vector<double> full = full_width_m(work), mapped = mapped_area_m2(*work.field, methods);
+    const std::vector<double> full = full_width_m(work);
+    const std::vector<double> mapped = mapped_area_m2(*work.field, work.mapped_m2, methods);
     const std::vector<double> harvested = harvested_m2(work, methods, &Records::method);
-    const std::vector<Spacing> spacings = pass_spacings(work);
     for (std::size_t m = 0; m < full.size(); ++m) {
         if (!std::isfinite(full[m])) continue;
         WidthCheck check;
         check.method = setting.season->methods[m].name;
         check.set_width_m = full[m];
         std::vector<double> distances;
-        for (const Spacing& spacing : spacings)
+        for (const Spacing& spacing : work.spacings)
             if (at(spacing.method) == m) distances.push_back(spacing.spacing_m);
         check.measured_width_m = distances.size() >= fewest_pairs ? median_in_place(distances) : nan_value;
         check.closure_pct = mapped[m] > 0.0 ? 100.0 * harvested[m] / mapped[m] - 100.0 : nan_value;

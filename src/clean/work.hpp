@@ -33,25 +33,41 @@ struct MachineBlock {
     double first_s = std::numeric_limits<double>::infinity(), last_s = -first_s; ///< of the times known
 };
 
-struct FieldWork {
-    const StandardField* field = nullptr;
-    CleanedField* out = nullptr;
+/// How far apart two passes of one method run that lie side by side.
+struct Spacing {
+    int method = -1;
+    double width_m = 0.0, spacing_m = 0.0;
+};
+
+/// What places, times and widths say, whatever the options: the same in every cleaning of the same records.
+struct Groundwork {
     std::vector<MachineBlock> blocks;
-    std::vector<double> clock_s;      ///< end of each record; made up from durations where times lack
-    std::vector<double> step_s;       ///< time each record stands for
-    std::vector<double> dir_x, dir_y; ///< unit vector of travel; 0, 0 where unknown
-    std::vector<std::uint8_t> jump;   ///< 1: position is off
-    std::vector<std::uint8_t> copy;   ///< 1: the same record once more
-    std::vector<std::uint8_t> unseen; ///< 1: its grain arrived when nothing was logged; 2: before logging began
-    std::vector<std::uint8_t> unread; ///< 1: cutting, but the sensor gave no reading or a negative one
-    std::vector<std::int32_t> owner;  ///< record that carries its mass and area: itself, or the one it was merged into
-    std::vector<double> mass_kg;      ///< grain as logged, then lag-shifted
-    std::vector<double> cover_share;  ///< share of the cut that was new land, 0..1
-    std::vector<PassRange> ranges;    ///< parallel to out->passes
+    std::vector<double> clock_s;           ///< end of each record; made up from durations where times lack
+    std::vector<double> step_s;            ///< time each record stands for
+    std::vector<double> dir_x, dir_y;      ///< unit vector of travel; 0, 0 where unknown
+    std::vector<std::uint8_t> jump;        ///< 1: position is off
+    std::vector<std::uint8_t> copy;        ///< 1: the same record once more
+    std::vector<std::int32_t> pass;        ///< as in CleanedField
+    std::vector<Pass> passes;              ///< likewise
+    std::vector<PassRange> ranges;         ///< parallel to passes
     std::vector<std::int32_t> left, right; ///< nearest record of the pass on either side, -1: none
     std::vector<std::size_t> time_order;   ///< record numbers by clock over all machines
+    std::vector<Spacing> spacings;         ///< of neighbouring passes, in the order of methods and passes
+    std::vector<double> mapped_m2;         ///< land of each method area within the boundary; empty: not measured yet
     double position_noise_m = nan_value;   ///< cross-track, from the spacing of passes; NaN: not to be had
-    std::vector<double> method_offset;     ///< scratch of the calibration
+    std::vector<std::uint8_t> cutting; ///< 1: a pass that brought grain, so it took land; the next line is for these
+    std::vector<double> new_share;     ///< share of each record's land that nobody had cut before
+};
+
+struct FieldWork : Groundwork {
+    const StandardField* field = nullptr;
+    CleanedField* out = nullptr;
+    std::vector<std::uint8_t> unseen;  ///< 1: its grain arrived when nothing was logged; 2: before logging began
+    std::vector<std::uint8_t> unread;  ///< 1: cutting, but the sensor gave no reading or a negative one
+    std::vector<std::int32_t> owner;   ///< record that carries its mass and area: itself, or the one it was merged into
+    std::vector<double> mass_kg;       ///< grain as logged, then lag-shifted
+    std::vector<double> cover_share;   ///< share of the cut that was new land, 0..1
+    std::vector<double> method_offset; ///< scratch of the calibration
 
     [[nodiscard]] const Records& records() const { return field->records; }
     [[nodiscard]] std::size_t size() const { return clock_s.size(); }

@@ -29,7 +29,7 @@ bool any_lag_unknown(const Cleaned& cleaned) {
 std::vector<Variant> variants_of(const Results& results, const JobOptions& options) {
     const Season& season = results.season;
     CleanOptions base = clean_options(season, options);
-    base.timing_from = &results.cleaned;
+    base.earlier = &results.cleaned;
     const ZoneOptions zoning = zone_options(season);
     std::vector<Variant> out;
     const auto step_off = [&](bool CleaningChoice::*step, const char* words) {

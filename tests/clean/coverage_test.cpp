@@ -159,7 +159,7 @@ TEST(MappedArea, RespectsBoundaryAndHoles) {
     StandardField field = plain_field(100.0, 100.0);
     field.boundary_m[0].holes.push_back(Ring{{10, 10}, {10, 20}, {20, 20}, {20, 10}});
     field.method_areas = {{rectangle(-50, -50, 50, 150), 0, "", 1}, {rectangle(50, -50, 150, 150), 1, "", 2}};
-    const std::vector<double> area = cleaning::mapped_area_m2(field, 2);
+    const std::vector<double> area = cleaning::mapped_area_m2(field, cleaning::mapped_by_area_m2(field), 2);
     EXPECT_NEAR(area[0], 4900.0, 1e-6);
     EXPECT_NEAR(area[1], 5000.0, 1e-6);
 }

@@ -75,7 +75,7 @@ TEST(Timing, TakenOverGivesTheSameBitsAsFoundAgain) {
     change("wet").moisture_correction = false;
     for (auto& [words, options] : changes) {
         const Cleaned again = clean(plain_season(), two_fields(), options);
-        options.timing_from = &first;
+        options.earlier = &first;
         expect_same_bits(clean(plain_season(), two_fields(), options), again, words);
     }
 }
@@ -85,7 +85,7 @@ TEST(Timing, IsReallyTakenOver) {
     for (LagEstimate& lag : first.lag)
         lag.lag_s = 7.0;
     CleanOptions options;
-    options.timing_from = &first;
+    options.earlier = &first;
     EXPECT_EQ(clean(plain_season(), two_fields(), options).fields[0].lag[0].lag_s, 7.0);
     options.steps.lag = false; // another question: nothing is taken over
     EXPECT_NE(clean(plain_season(), two_fields(), options).fields[0].lag[0].lag_s, 7.0);
@@ -98,7 +98,7 @@ TEST(Timing, IsTakenOverByNameWhateverTheOrder) {
     std::swap(turned.moisture_lag[0], turned.moisture_lag[1]);
     std::swap(turned.ramps[0], turned.ramps[1]);
     CleanOptions options;
-    options.timing_from = &turned;
+    options.earlier = &turned;
     expect_same_bits(clean(plain_season(), two_fields(), options), first, "turned");
 }
 
@@ -130,7 +130,7 @@ TEST(UnknownLag, CanBeAssumedForARerun) {
     const Cleaned plain = clean(plain_season(), input, CleanOptions{});
     CleanOptions options;
     options.assumed_lag_s = 12.0;
-    options.timing_from = &plain;
+    options.earlier = &plain;
     const Cleaned assumed = clean(plain_season(), input, options);
     EXPECT_FALSE(assumed.lag[0].applied); // still unknown: what was assumed is no finding
     // One record a second: record i now holds the grain logged 12 records later.

@@ -113,12 +113,12 @@ int main(int argc, char** argv) {
     try {
         return quartercut::cli::run(argc, argv);
     } catch (const quartercut::Error& error) {
-        std::fprintf(stderr, "quartercut: %s\n", error.what());
+        quartercut::cli::tell(std::string("quartercut: ") + error.what());
         if (error.code() == quartercut::ExitCode::defect)
             std::fputs("This is a defect of quartercut, not of your data. Nothing was written.\n", stderr);
         return static_cast<int>(error.code());
     } catch (const std::filesystem::filesystem_error& error) {
-        std::fprintf(stderr, "quartercut: %s: %s.\n", error.path1().c_str(), error.code().message().c_str());
+        quartercut::cli::tell("quartercut: " + error.path1().string() + ": " + error.code().message() + ".");
         return static_cast<int>(quartercut::ExitCode::input);
     } catch (const std::bad_alloc&) {
         std::fputs(

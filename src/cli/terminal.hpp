@@ -8,6 +8,10 @@
 
 namespace quartercut::cli {
 
+/// The words with '?' for every control character but line ends, tabs and our own bold: names come out of files, and a
+/// terminal would obey them.
+[[nodiscard]] std::string without_commands(const std::string& words);
+
 /// Writes text to stdout. \throws WriteError when it cannot be written (a full disk, a closed pipe)
 void print(const std::string& text);
 

@@ -3,6 +3,7 @@
 #include "read/gdal_access.hpp"
 
 #include "base/text.hpp"
+#include "read/closed_doors.hpp"
 
 #include <algorithm>
 #include <array>
@@ -13,7 +14,6 @@
 #include <fstream>
 #include <mutex>
 #include <ogr_api.h>
-#include <ogr_srs_api.h>
 
 namespace quartercut::reading {
 namespace {
@@ -37,7 +37,7 @@ void prepare_gdal() {
         RegisterOGRFlatGeobuf();
         RegisterOGRLIBKML();
         RegisterOGRGML();
-        OSRSetPROJEnableNetwork(0);
+        close_network();
     });
 }
 
@@ -99,7 +99,9 @@ Dataset open_dataset(const FoundFile& file, const LayerWish& wish, const GdalWor
                                                     "FlatGeobuf", "LIBKML",         "GML",     nullptr};
     static const std::array<const char*, 2> gml_options{"WRITE_GFS=NO", nullptr};
     std::string name = std::filesystem::absolute(file.path).string();
-    if (ending(file.path) != ".kmz" && first_bytes(file.path, 4) == "PK\x03\x04") name = inside_zip(file, wish);
+    const bool archive = first_bytes(file.path, 4) == "PK\x03\x04";
+    if (archive) refuse_bottomless_archive(file);
+    if (archive && ending(file.path) != ".kmz") name = inside_zip(file, wish);
     check_companions(file);
     const bool gml = ending(name) == ".gml";
     Dataset dataset(GDALDataset::Open(name.c_str(), GDAL_OF_VECTOR | GDAL_OF_READONLY, drivers.data(),

@@ -103,7 +103,9 @@ private:
     void open(const FoundFile& file) {
         const GdalWords words;
         const std::array<const char*, 4> drivers{"GTiff", "AAIGrid", "GPKG", nullptr};
-        dataset_.reset(GDALDataset::Open(file.path.c_str(), GDAL_OF_RASTER | GDAL_OF_READONLY, drivers.data()));
+        // Absolute: no part of a name may then be taken for a prefix that sends GDAL elsewhere.
+        const std::string name = std::filesystem::absolute(file.path).string();
+        dataset_.reset(GDALDataset::Open(name.c_str(), GDAL_OF_RASTER | GDAL_OF_READONLY, drivers.data()));
         if (!dataset_ || dataset_->GetRasterCount() == 0)
             throw InputError(fmt::format("{}: no raster that can be read (GeoTIFF, ASCII grid or GeoPackage). {}",
                                          shown_, words.last("")));

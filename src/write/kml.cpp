@@ -9,6 +9,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <iterator>
+#include <string_view>
 #include <utility>
 
 namespace quartercut::write {
@@ -36,6 +39,18 @@ std::string cell_text(const Cell& cell) {
     if (const auto* number = std::get_if<double>(&cell)) return fmt::format("{:.6g}", *number);
     if (const auto* whole = std::get_if<std::int64_t>(&cell)) return fmt::format("{}", *whole);
     return {};
+}
+
+/// The KML library marks text as a CDATA section without looking for the marks in it: they get a blank, so that the file
+/// stays XML; characters that XML does not allow are left out.
+std::string kml_text(const std::string& text) {
+    std::string out;
+    std::copy_if(text.begin(), text.end(), std::back_inserter(out),
+                 [](char c) { return static_cast<unsigned char>(c) >= 0x20 || c == '\t' || c == '\n'; });
+    for (const std::string_view mark : {"]]>", "<![CDATA["})
+        for (std::size_t at = out.find(mark); at != std::string::npos; at = out.find(mark, at))
+            out.insert(at + 2, " ");
+    return out;
 }
 
 /// A two-column table of what is known. Names from user files are escaped: they are text, never markup.
@@ -70,10 +85,10 @@ int method_of(const Season& season, const MapFeature& zone) {
 void add_zone(const GdalSession& session, OGRLayer& out, const MapLayer& layer, std::size_t index, int method) {
     const MapFeature zone = layer.feature(index);
     OGRFeature feature(out.GetLayerDefn());
-    feature.SetField(0, cell_text(zone.cells.back()).c_str());
+    feature.SetField(0, kml_text(cell_text(zone.cells.back())).c_str());
     feature.SetField(1, balloon(layer, zone).c_str());
     for (std::size_t c = 0; c < zone.cells.size(); ++c) {
-        const std::string value = cell_text(zone.cells[c]);
+        const std::string value = kml_text(cell_text(zone.cells[c]));
         if (!value.empty()) feature.SetField(static_cast<int>(c) + 2, value.c_str());
     }
     const OGRMultiPolygon shape = to_ogr(zone.shape);

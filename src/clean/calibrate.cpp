@@ -197,6 +197,26 @@ struct Weighing {
     std::vector<std::vector<std::size_t>> of_field; ///< indices into loads
 };
 
+/// A monitor reads windrowed and standing grain a little differently; a tenth apart it is more likely that something is
+/// wrong with the loads, and half of the difference between the methods would hang on it.
+void note_unlike_methods(Cleaned& cleaned) {
+    const std::vector<Calibration>& all = cleaned.calibration;
+    for (std::size_t a = 0; a < all.size(); ++a)
+        for (std::size_t b = a + 1; b < all.size(); ++b) {
+            const double ratio = all[b].factor / all[a].factor;
+            if (all[a].machine != all[b].machine || all[a].loads == 0 || all[b].loads == 0) continue;
+            if (std::abs(std::log(ratio)) <= std::log1p(large_correction)) continue;
+            cleaned.issues.push_back(
+                {"factors-differ", Severity::warning,
+                 fmt::format("machine {}, methods {} and {}", all[a].machine, all[a].method, all[b].method),
+                 fmt::format("by its weighed loads the monitor has to be corrected {:.1f} % {} for {} than for {}; one "
+                             "machine seldom reads two ways of cutting more than a few percent apart, so look whether "
+                             "each load holds all the grain it is taken for, and of one method only",
+                             100.0 * std::abs(ratio - 1.0), ratio > 1.0 ? "more" : "less", all[b].method,
+                             all[a].method)});
+        }
+}
+
 /// Per method area: how the scale's mass over the land cut compares with the monitor's over the land kept; NaN where
 /// the loads that lie in the area alone do not make up its grain.
 std::vector<double> weighed_areas(const FieldWork& work, std::size_t f, const Weighing& weighing) {
@@ -311,6 +331,7 @@ void calibrate(std::vector<FieldWork>& works, const Setting& setting, Cleaned& c
     for (std::size_t g = 0; g < factors.size(); ++g)
         if (kg[g] > 0.0) cleaned.calibration.push_back(factors[g]);
     note_large_corrections(cleaned);
+    note_unlike_methods(cleaned);
     tbb::parallel_for(std::size_t{0}, works.size(), [&](std::size_t f) {
         std::vector<double> areas(works[f].field->method_areas.size(), nan_value);
         if (!weighing.loads.empty()) areas = weighed_areas(works[f], f, weighing);

@@ -23,6 +23,9 @@ constexpr double lag_u_rel = 0.003;
 // A machine and method that no ticket covers. Judgement: 5 %, what growers' scale checks show.
 constexpr double uncalibrated_u_rel = 0.05;
 
+// A machine tells the methods apart once it cut a tenth of each: one stray pass of thirty says nothing. Judgement.
+constexpr double least_share_of_both = 0.10;
+
 double square(double x) { return x * x; }
 
 bool has_tickets(const Calibration& c) { return c.loads > 0; }
@@ -152,8 +155,9 @@ std::vector<BudgetLine> instrument_lines(const Side& side, const Side& baseline,
 }
 
 bool unchecked_machines_apart(const Side& side, const Side& baseline, const std::vector<Calibration>& calibration) {
-    const bool shared = std::any_of(side.machines.begin(), side.machines.end(),
-                                    [&](const Side::Share& of) { return share_of(baseline, of.machine) > 0.0; });
+    const bool shared = std::any_of(side.machines.begin(), side.machines.end(), [&](const Side::Share& of) {
+        return std::min(of.mass_share, share_of(baseline, of.machine)) >= least_share_of_both;
+    });
     if (shared) return false;
     return mostly_unchecked(side, calibration) || mostly_unchecked(baseline, calibration);
 }

@@ -25,7 +25,6 @@ constexpr std::size_t years_for_prediction = 3;
 struct FieldYear {
     int year = 0;
     EarlierGain gain;
-    bool own_machines = false; ///< its difference may be the machines'; not known of earlier years
 };
 
 bool is_replicated(const std::string& evidence) { return evidence.starts_with("replicated"); }
@@ -44,8 +43,7 @@ std::vector<FieldYear> this_season(const Season& season, const std::vector<Field
             if (c.stratum || !c.gain_t_ha || !c.se_t_ha || !c.df || *c.se_t_ha <= 0.0) continue;
             out.push_back({season.year,
                            {field.name, c.method, c.baseline, evidence_word(c.evidence), *c.gain_t_ha, *c.se_t_ha,
-                            *c.df, shared_u(c)},
-                           machine_is_method(c.leaves_out)});
+                            *c.df, shared_u(c), c.leaves_out}});
         }
     return out;
 }
@@ -63,7 +61,7 @@ std::vector<FieldYear> all_years(const Season& season, const Comparison& compari
             continue;
         }
         for (const EarlierGain& gain : earlier.gains)
-            out.push_back({earlier.year, gain, false});
+            out.push_back({earlier.year, gain});
     }
     return out;
 }
@@ -144,7 +142,7 @@ void say_limits(const std::vector<FieldYear>& fields, FarmContrast& row) {
 void say_own_machines(const std::vector<FieldYear>& fields, FarmContrast& row) {
     std::vector<std::string> names;
     for (const FieldYear& f : fields)
-        if (f.own_machines) names.push_back(fmt::format("{} {}", f.gain.field, f.year));
+        if (machine_is_method(f.gain.leaves_out)) names.push_back(fmt::format("{} {}", f.gain.field, f.year));
     if (names.empty()) return;
     row.leaves_out.insert(row.leaves_out.begin(),
                           fmt::format("{}: {}", fmt::join(names, ", "), contrast::own_machines));

@@ -57,6 +57,8 @@ std::optional<EarlierGain> gain_of(const Json& contrast, const std::string& fiel
         field, text_at(contrast, "method"), text_at(contrast, "baseline"), own.empty() ? evidence : own, *gain, *se,
         *df,   shared_u(contrast)};
     if (out.method.empty() || out.baseline.empty()) return std::nullopt;
+    for (const Json& sentence : list_at(contrast, "leaves_out"))
+        if (sentence.is_string()) out.leaves_out.push_back(sentence.get<std::string>());
     return out;
 }
 

@@ -191,6 +191,29 @@ TEST(Tickets, WarnOfLargeCorrections) {
     EXPECT_TRUE(told);
 }
 
+TEST(Tickets, WarnWhereOneMachineReadsTheMethodsFarApart) {
+    const Harvest harvest = halves(1);
+    const auto told = [&](double apart) {
+        Standardised input = season_of_halves(harvest);
+        input.tickets = tickets_by_time(harvest);
+        for (std::size_t t = 0; t < 4; ++t)
+            input.tickets[t].net_kg *= apart;
+        const Cleaned cleaned = clean(plain_season(), input, CleanOptions{});
+        return std::any_of(cleaned.issues.begin(), cleaned.issues.end(),
+                           [](const Issue& issue) { return issue.code == "factors-differ"; });
+    };
+    const Cleaned plain = [&] {
+        Standardised input = season_of_halves(harvest);
+        input.tickets = tickets_by_time(harvest);
+        return clean(plain_season(), input, CleanOptions{});
+    }();
+    // Brought together first, whatever the simulated sensor does, then a little and far apart.
+    const double level = plain.calibration.at(1).factor / plain.calibration.at(0).factor;
+    EXPECT_FALSE(told(1.05 * level));
+    EXPECT_TRUE(told(1.20 * level));
+    EXPECT_TRUE(told(level / 1.20));
+}
+
 /// Ten passes of 200 s, an even crop of 2.5 t/ha; each pass is one load of 1000 kg by time.
 Standardised ten_loads() {
     StandardField field = plain_field(100.0, 500.0);

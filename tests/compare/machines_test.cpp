@@ -100,6 +100,26 @@ TEST(OwnMachines, AMachineThatCutBothWaysTellsThemApart) {
     EXPECT_EQ(result.fields[0].contrasts.at(0).finding, Finding::gain);
 }
 
+// Half of one pass of eight is a sixteenth of the method: too little to tell the machines apart by.
+TEST(OwnMachines, AStrayPassTellsNothing) {
+    const Season season = two_method_season();
+    Built field = machine_by_method(strips_of("a", 1), season, nothing_known);
+    const Segment first = field.zoned.segments.front();
+    int stray = 0, of_machine = 0;
+    for (Segment& s : field.zoned.segments) {
+        if (s.machine != first.machine) continue;
+        ++of_machine;
+        if (s.pass != first.pass || s.y_m > first.y_m + 100.0) continue;
+        ++stray;
+        s.machine = 1 - s.machine;
+    }
+    ASSERT_GT(stray, 0);
+    ASSERT_LT(stray, of_machine / 12);
+    const Comparison result = compare_fields({field});
+    EXPECT_EQ(result.fields[0].contrasts.at(0).finding, Finding::not_shown);
+    EXPECT_TRUE(machine_is_method(result.fields[0].contrasts.at(0).leaves_out));
+}
+
 TEST(OwnMachines, StayHeldWhenTheBudgetIsSettledAgain) {
     Comparison result = one_field(nothing_known);
     Contrast& c = result.fields[0].contrasts.at(0);
@@ -167,6 +187,27 @@ TEST(OwnMachines, HoldTheRowOfSeveralSeasons) {
     ASSERT_EQ(result.seasons.size(), 1U);
     EXPECT_EQ(result.seasons[0].finding, Finding::not_shown);
     EXPECT_THAT(result.seasons[0].leaves_out.front(), HasSubstr("a 2025: Each way was cut by its own machine"));
+}
+
+TEST(OwnMachines, OfAnEarlierYearHoldTheRowToo) {
+    Season season = two_method_season();
+    season.year = 2025;
+    History history;
+    history.seasons = {{"results-2024/comparison.json", 2024, "canola", 10.0, {}}};
+    for (const char* name : {"x", "y", "z"})
+        history.seasons[0].gains.push_back({name, "standing", "swathed", "replicated", 0.48, 0.02, 6.0, 0.002});
+    CompareOptions options;
+    options.history = &history;
+    options.sensitivity = false;
+    const Built field = build(strips_of("a", 1), season);
+    const Comparison free = compare_farm(season, {field}, options);
+    ASSERT_EQ(free.seasons.size(), 1U);
+    ASSERT_NE(free.seasons[0].finding, Finding::not_shown);
+    const Comparison held = compare_fields({machine_by_method(strips_of("a", 1), season, nothing_known)});
+    history.seasons[0].gains[1].leaves_out = held.fields[0].contrasts.at(0).leaves_out;
+    const Comparison result = compare_farm(season, {field}, options);
+    EXPECT_EQ(result.seasons.at(0).finding, Finding::not_shown);
+    EXPECT_THAT(result.seasons[0].leaves_out.front(), HasSubstr("y 2024: Each way was cut by its own machine"));
 }
 
 } // namespace

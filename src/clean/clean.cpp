@@ -8,6 +8,7 @@
 #include "clean/coverage.hpp"
 #include "clean/directions.hpp"
 #include "clean/edges.hpp"
+#include "clean/faults.hpp"
 #include "clean/lag.hpp"
 #include "clean/neighbours.hpp"
 #include "clean/passes.hpp"
@@ -211,8 +212,10 @@ Cleaned run(const Setting& setting) {
     keep_timing(cleaned, setting, lags, ramps);
     for_each_field(works, [&](FieldWork& work) { screen_yields(work, setting, ramps); });
     refuse_without_any(works);
-    judge_widths(works, setting, cleaned);
-    calibrate(works, setting, cleaned);
+    Faults faults;
+    faults.attempt("", [&] { judge_widths(works, setting, cleaned); });
+    faults.attempt("", [&] { calibrate(works, setting, cleaned); });
+    faults.raise();
     for_each_field(works, [&](FieldWork& work) { finish(work, setting); });
     if (setting.options->earlier == nullptr) keep_groundwork(cleaned, works);
     return cleaned;

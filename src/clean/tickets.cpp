@@ -4,6 +4,7 @@
 #include "clean/tickets.hpp"
 
 #include "clean/basic_rules.hpp"
+#include "clean/faults.hpp"
 #include "quartercut/error.hpp"
 
 #include <algorithm>
@@ -285,21 +286,28 @@ std::vector<WeighedLoad> match_tickets(const std::vector<FieldWork>& works, cons
         entry.second.push_back(t);
     }
     std::vector<WeighedLoad> loads;
+    Faults faults;
     for (const Key& key : order) {
-        const auto& [selection, members] = together[key];
+        const Selection& selection = together[key].first;
+        const std::vector<std::size_t>& members = together[key].second;
         WeighedLoad load = weigh(works, setting, selection, untrimmed);
         const Ticket& first = tickets[members.front()];
         // Nothing to compare with: no record at all, or none with a reading.
         load.readable = load.unread_s <= most_unread_share * load.cutting_s;
-        if (load.readable && !(load.monitor_kg > 0.0)) refuse_without_records(works, setting, first, selection);
+        if (load.readable && !(load.monitor_kg > 0.0)) {
+            faults.attempt("no records", [&] { refuse_without_records(works, setting, first, selection); });
+            continue;
+        }
         const double basis_over_wet = load.ticket_kg;
         load.ticket_kg = 0.0;
         for (const std::size_t t : members)
             load.ticket_kg += ticket_kg(setting, tickets[t], basis_over_wet);
         load.tickets = members;
-        if (load.readable) refuse_impossible_ratio(setting, first, load.ticket_kg / load.monitor_kg);
+        if (load.readable)
+            faults.attempt("ratio", [&] { refuse_impossible_ratio(setting, first, load.ticket_kg / load.monitor_kg); });
         loads.push_back(std::move(load));
     }
+    faults.raise();
     return loads;
 }
 

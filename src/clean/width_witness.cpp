@@ -217,12 +217,12 @@ void judge_widths(const std::vector<FieldWork>& works, const Setting& setting, C
         if (!verdict.wrong) continue;
         const std::string words = in_words(setting, static_cast<int>(g), verdict);
         if (setting.options->steps.width_check)
-            faults += (faults.empty() ? "" : "\n") + words;
+            faults += (faults.empty() ? "" : "\n") + words +
+                      "; if the width is right all the same, write width_check = false under [cleaning]";
         else
             cleaned.issues.push_back({"width-contradicted", Severity::warning, "", words});
     }
-    if (!faults.empty())
-        throw DataError(faults + "\nIf the width is right all the same, write width_check = false under [cleaning].");
+    if (!faults.empty()) throw DataError(faults);
 }
 
 } // namespace quartercut::cleaning

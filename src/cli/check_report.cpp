@@ -145,7 +145,8 @@ std::string findings_text(const Findings& findings, Severity least) {
     std::string out;
     for (const Block& block : blocks_of(findings, least))
         out += (out.empty() ? "" : "\n") + bold(heading(block.names)) + "\n" + block.text;
-    return out;
+    const std::string reminder = row_reminder(out);
+    return reminder.empty() ? out : out + reminder + "\n";
 }
 
 std::string findings_json(const Findings& findings) {

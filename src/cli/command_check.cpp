@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: MIT
 // `quartercut check`: everything `compare` could object to, none of its answers.
 //
-// The work is done as `compare` does it, up to the zones, and the tables it reads afterwards are read. Only when that stops, everything is read a second time in a
-// way that goes on after a fault, so that all faults are told and not only the first.
+// The work is done as `compare` does it, up to the zones, and the tables it reads afterwards are read. Only when that
+// stops, everything is read a second time in a way that goes on after a fault, so that all faults are told and not only
+// the first.
+#include "base/text.hpp"
 #include "cli/check_report.hpp"
 #include "cli/command.hpp"
 #include "cli/summary.hpp"
@@ -33,11 +35,27 @@ Findings faults_of(const std::filesystem::path& season_file, const Error& first)
             out.fields.push_back(field.name);
         out.issues = std::move(raw.issues);
     }
-    const bool told = std::any_of(out.issues.begin(), out.issues.end(),
-                                  [&](const Issue& issue) { return issue.message == first.what(); });
-    // What later rooms refuse is met by nobody else.
-    if (!told && !out.stops()) out.issues.push_back({"data-refused", Severity::error, "", first.what()});
+    // What later rooms refuse is met by nobody else; a fault a line.
+    const bool stops = out.stops();
+    for (const std::string& fault : split(first.what(), '\n')) {
+        const bool told = std::any_of(out.issues.begin(), out.issues.end(),
+                                      [&](const Issue& issue) { return issue.message == fault; });
+        if (!told && !stops && !fault.empty()) out.issues.push_back({"data-refused", Severity::error, "", fault});
+    }
     return out;
+}
+
+/// What `start` could not know and nobody has answered yet does not stop the work, where the work can do without.
+void note_open_questions(const Season& season, Findings& findings) {
+    std::size_t open = 0;
+    for (const std::string& line : split(season.text, '\n'))
+        open += line.starts_with("# QUESTION:") ? 1U : 0U;
+    if (open > 0)
+        findings.issues.push_back(
+            {"questions-open", Severity::warning, findings.inputs.at(0).path,
+             fmt::format("{} in the season file {} not answered yet: look for QUESTION, set the "
+                         "line below right, and delete the question.",
+                         open == 1 ? "1 question" : fmt::format("{} questions", open), open == 1 ? "is" : "are")});
 }
 
 void tell_faults(const Findings& findings, bool as_json) {
@@ -68,7 +86,8 @@ void run_check(const CheckOptions& chosen, const CommonOptions& common) {
         tell_faults(*faults, common.json);
         throw DataError(fmt::format("{}: {}; 'compare' would stop.", chosen.season, counts_text(*faults)));
     }
-    const Findings findings = findings_of(*results);
+    Findings findings = findings_of(*results);
+    note_open_questions(results->season, findings);
     if (common.json) return print(findings_json(findings));
     if (common.quiet) return;
     print(bold(results->season.title) + "\n\n" + files_text(findings) + "\n" + removals_text(*results) + "\n" +

@@ -63,13 +63,18 @@ public:
         write_tickets();
         write_trial();
         write_left_over();
-        return {head() + text_, std::move(questions_)};
+        return {head() + text_, std::move(questions_), stops_};
     }
 
 private:
     void add(const std::string& line) { text_ += line + "\n"; }
     /// A question: told in the summary, and in the text above `line`, which waits for the answer.
     void ask(const std::string& question, const std::string& line) {
+        stops_ = true;
+        ask_without_stop(question, line);
+    }
+    /// The same where the work can go on without the answer, not as well.
+    void ask_without_stop(const std::string& question, const std::string& line) {
         questions_.push_back(one_line(question));
         add("# QUESTION: " + one_line(question));
         if (!line.empty()) add("# " + line);
@@ -114,6 +119,7 @@ private:
     const FolderSurvey& survey_;
     std::string title_, text_;
     std::vector<std::string> questions_;
+    bool stops_ = false;
 };
 
 std::string Draft::method_column_of(const FolderEntry& entry) {
@@ -313,10 +319,13 @@ void Draft::write_method_names(const std::vector<std::string>& values) {
         const std::string why = windrow
                                     ? "the swather's cut: the land one windrow stands for, not the width of the pick-up"
                                     : "the width of the header";
+        const std::string question = fmt::format("how wide was \"{}\" cut ({})?", value, why),
+                          line = "cut_width = \"35 ft\"";
         if (width_logged)
-            add(fmt::format("# cut_width = \"35 ft\"   # {}. Set it: a monitor's width is easily wrong", why));
+            ask_without_stop(question + " Unanswered, the width the monitor logged is taken, which is easily wrong.",
+                             line);
         else
-            ask(fmt::format("how wide was \"{}\" cut ({})?", value, why), "cut_width = \"35 ft\"");
+            ask(question, line);
     }
     add("");
 }
@@ -384,7 +393,10 @@ void Draft::write_tickets() {
 
 void Draft::write_trial() {
     add("[trial]");
-    add("randomised = false   # true if a coin or the like said which strip was cut which way; a map cannot show it");
+    ask_without_stop(
+        "did a coin or the like say which strip was cut which way? A map cannot show it. Unanswered, it is taken that "
+        "none did.",
+        "randomised = true");
     const auto areas = survey_.of(Part::method_areas);
     if (areas.empty()) return;
     for (const std::string& column : areas.front()->sketch.columns)
@@ -408,6 +420,7 @@ SeasonDraft draft_season(const FolderSurvey& survey, const std::string& title) {
 
 SeasonDraft with_fault(SeasonDraft draft, const std::string& fault) {
     draft.questions.push_back(one_line(fault));
+    draft.stops = true;
     draft.text = "# QUESTION: `check` stops here: " + one_line(fault) + "\n" + draft.text;
     return draft;
 }

@@ -9,6 +9,7 @@ namespace quartercut::cli {
 struct SeasonDraft {
     std::string text;                   ///< TOML
     std::vector<std::string> questions; ///< one sentence each; the lines stand in the text, marked QUESTION
+    bool stops = false;                 ///< one of them must be answered before anything can be read
 };
 
 /// \param title  of the season, e.g. the folder's name

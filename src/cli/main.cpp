@@ -114,6 +114,8 @@ int main(int argc, char** argv) {
         return quartercut::cli::run(argc, argv);
     } catch (const quartercut::Error& error) {
         quartercut::cli::tell(std::string("quartercut: ") + error.what());
+        const std::string reminder = quartercut::cli::row_reminder(error.what());
+        if (!reminder.empty()) quartercut::cli::tell(reminder);
         if (error.code() == quartercut::ExitCode::defect)
             std::fputs("This is a defect of quartercut, not of your data. Nothing was written.\n", stderr);
         return static_cast<int>(error.code());

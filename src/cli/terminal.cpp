@@ -7,6 +7,7 @@
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
+#include <regex>
 #include <string_view>
 #include <unistd.h>
 
@@ -57,6 +58,13 @@ void print(const std::string& words) {
 
 void finish_output() {
     if (std::fflush(stdout) != 0) fail_output();
+}
+
+std::string row_reminder(const std::string& words) {
+    static const std::regex row_of_text_file(
+        "\\.(csv|tsv|txt)\\b[^\n]*\\brows? [0-9]|\\brows? [0-9][^\n]*\\.(csv|tsv|txt)\\b", std::regex::icase);
+    if (!std::regex_search(words, row_of_text_file)) return {};
+    return "(Rows are counted below the column names: row 1 is line 2 of a text file.)";
 }
 
 void tell(const std::string& line) { std::fprintf(stderr, "%s\n", without_commands(line).c_str()); }

@@ -18,6 +18,9 @@ void print(const std::string& text);
 /// Flushes stdout. \throws WriteError
 void finish_output();
 
+/// A line that says how rows are counted, where the words speak of the row of a text file; else empty.
+[[nodiscard]] std::string row_reminder(const std::string& words);
+
 /// A line on stderr.
 void tell(const std::string& line);
 

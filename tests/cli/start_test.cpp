@@ -36,7 +36,7 @@ TEST(Start, RecognisesWhatLiesInAFolderAndSaysWhy) {
     EXPECT_EQ(ran.exit_code, 0) << ran.err;
     for (const char* words : {"boundaries    fields.geojson", "method areas  methods.geojson",
                               "records       points.csv", "tickets       tickets.csv", "unknown       letter.txt",
-                              "'flow_kg_s': its name holds 'flow' (10 points) and the unit kg/s", "1 question"})
+                              "'flow_kg_s': its name holds 'flow' (10 points) and the unit kg/s", "4 questions"})
         EXPECT_THAT(ran.out, HasSubstr(words));
     EXPECT_EQ(folder.left_behind(), "season.toml ");
 }
@@ -57,7 +57,7 @@ TEST(Start, WritesADraftThatStopsAtItsQuestionAndIsAcceptedOnceItIsAnswered) {
     EXPECT_EQ(answered.exit_code, 0) << answered.err << folder.text("season.toml");
 }
 
-TEST(Start, AsksNothingWhereTheFilesSayAll) {
+TEST(Start, AsksWhatNoFileCanSayAndGoesOnWithoutTheAnswer) {
     TextFiles files = undescribed();
     files.erase("tickets.csv");
     replace_once(files["fields.geojson"], "\"name\":\"Home\"", "\"name\":\"Home\",\"crop\":\"canola\"");
@@ -65,9 +65,13 @@ TEST(Start, AsksNothingWhereTheFilesSayAll) {
     const Ran ran = folder.run("start . --json");
     EXPECT_EQ(ran.exit_code, 0) << ran.err;
     const auto json = nlohmann::json::parse(ran.out);
-    EXPECT_EQ(json.at("questions").size(), 0U) << json.at("questions");
-    EXPECT_THAT(folder.text("season.toml"), AllOf(Not(HasSubstr("QUESTION")), HasSubstr("year     = 2025")));
-    EXPECT_EQ(folder.run("check season.toml").exit_code, 0);
+    EXPECT_EQ(json.at("questions").size(), 3U) << json.at("questions"); // two widths, and whether a coin was tossed
+    EXPECT_THAT(folder.text("season.toml"),
+                AllOf(HasSubstr("# QUESTION: how wide was \"swathed\" cut"), HasSubstr("# QUESTION: did a coin"),
+                      HasSubstr("# randomised = true"), HasSubstr("year     = 2025")));
+    const Ran check = folder.run("check season.toml");
+    EXPECT_EQ(check.exit_code, 0) << check.err;
+    EXPECT_THAT(check.out, HasSubstr("3 questions in the season file are not answered yet"));
 }
 
 TEST(Start, AsksForUnitsWidthsAndDockageThatNobodySays) {
@@ -81,7 +85,7 @@ TEST(Start, AsksForUnitsWidthsAndDockageThatNobodySays) {
                 AllOf(HasSubstr("# QUESTION: in which unit is the column 'flow' (flow)?\n# flow = { column = \"flow\", "
                                 "unit = \"...\" }"),
                       HasSubstr("how wide was \"swathed\" cut"),
-                      HasSubstr("# QUESTION: is dockage still in the masses?"), HasSubstr("5 questions are open")));
+                      HasSubstr("# QUESTION: is dockage still in the masses?"), HasSubstr("6 questions are open")));
 }
 
 TEST(Start, NeverOverwritesASeasonFile) {

@@ -118,6 +118,13 @@ const std::vector<BadCase> cases{
                  "Home,2025-09-04T15:00:00Z,2025-09-04T16:00:00Z,8000,9,1\n")(f);
      },
      {"tickets.csv", "yield.csv", "time_zone", "[points]"}},
+    {"ByTimeButTheRecordsHaveNone",
+     [](SeasonFolder& f) {
+         f.write("yield.csv", plain_sheet().csv());
+         tickets("field,start,end,net_kg,moisture_pct,dockage_pct\n"
+                 "Home,2025-09-04T15:00:00Z,2025-09-04T16:00:00Z,8000,9,1\n")(f);
+     },
+     {"yield.csv", "no column was recognised as the time", "tickets.csv", "time = { column", "[points.columns]"}},
 };
 
 INSTANTIATE_TEST_SUITE_P(Catalogue, BadTickets, testing::ValuesIn(cases), name_of);

@@ -378,6 +378,7 @@ TEST(Tickets, AreReadInEveryUnit) {
     };
     for (const UnitCase& c : cases) {
         SeasonFolder folder;
+        folder.write("yield.csv", plain_sheet().column("timestamp", Holds::iso_z).csv());
         folder.write("tickets.csv", "ticket,field,machine,method,start,end," + c.header +
                                         ",moisture_pct,dockage_pct\n"
                                         "17,Home,red one,swathed,2025-09-04T15:00:00Z,2025-09-04T16:00:00Z," +
@@ -409,6 +410,7 @@ TEST(Tickets, SayThatDockageIsOffInTheSeasonFileOrInTheColumnsName) {
 
 TEST(Tickets, OfOneWindowAndMachineAreTruckloadsOfTheSameGrain) {
     SeasonFolder folder;
+    folder.write("yield.csv", plain_sheet().column("timestamp", Holds::iso_z).csv());
     folder.write("tickets.csv", "ticket,machine,start,end,net_kg,moisture_pct,dockage_pct\n"
                                 "1,A,2025-09-04T15:00:00Z,2025-09-04T16:00:00Z,8000,9,1\n"
                                 "2,A,2025-09-04T15:00:00Z,2025-09-04T16:00:00Z,7000,9,1\n"

@@ -93,8 +93,39 @@ INSTANTIATE_TEST_SUITE_P(
                     FormatCase{"GeoJson", ".geojson", "GeoJSON", ""},
                     FormatCase{"GeoJsonLines", ".geojsonl", "GeoJSONSeq", "-lco COORDINATE_PRECISION=15"},
                     FormatCase{"Kml", ".kml", "LIBKML", "-fieldTypeToString DateTime"},
+                    FormatCase{"KmlZipped", ".kmz", "LIBKML", "-fieldTypeToString DateTime"},
                     FormatCase{"Gml", ".gml", "GML", ""}),
     [](const auto& tested) { return tested.param.name; });
+
+/// The records as a table of another country: what stands between cells, what between whole and part, marks around names.
+TEST(SameComparisonInText, OfAnotherDialect) {
+    struct Dialect {
+        std::string file, separator, decimal, head, quote, line_end;
+    };
+    for (const Dialect& dialect :
+         {Dialect{"semicolons.csv", ";", ",", "\xEF\xBB\xBF", "", "\r\n"}, Dialect{"tabs.tsv", "\t", ".", "", "", "\n"},
+          Dialect{"quoted.csv", ",", ".", "", "\"", "\r\n"}, Dialect{"tabs.txt", "\t", ",", "", "\"", "\n"}}) {
+        TextFiles files = text_season();
+        std::istringstream rows(files["points.csv"]);
+        std::string out = dialect.head;
+        bool names = true;
+        for (std::string line; std::getline(rows, line); names = false) {
+            std::istringstream cells(line);
+            std::string cell, quote = names ? dialect.quote : "";
+            for (bool first = true; std::getline(cells, cell, ','); first = false) {
+                if (const auto point = cell.find('.'); point != std::string::npos && !names)
+                    cell.replace(point, 1, dialect.decimal);
+                out += (first ? "" : dialect.separator) + quote + cell + quote;
+            }
+            out += dialect.line_end;
+        }
+        files.erase("points.csv");
+        files[dialect.file] = out;
+        replace_once(files["season.toml"], "points.csv", dialect.file);
+        SCOPED_TRACE(dialect.file);
+        expect_alike(compared(SeasonFolder(files)), wanted(), "");
+    }
+}
 
 /// Records in pounds, feet and inches.
 TEST(SameComparisonInBothSystems, OfUnits) {

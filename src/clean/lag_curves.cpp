@@ -64,8 +64,6 @@ BlockSeries series_of(const FieldWork& work, const MachineBlock& block, Sensor s
         if (sensor == Sensor::moisture && r.moisture_pct[i] > 0.0 && r.moisture_pct[i] < 100.0)
             both.amount.add(from, to, r.moisture_pct[i] * (to - from));
     }
-    both.land.finish();
-    if (sensor == Sensor::moisture) both.amount.finish();
     return both;
 }
 
@@ -120,10 +118,12 @@ private:
         const std::size_t i = members_[m].second;
         // Around the moment the machine stood there, not the middle of the record: the delay of the crop under it.
         const double from = work.clock_s[i] - half_window_s, to = work.clock_s[i] + half_window_s;
-        const double share = sensor_ == Sensor::flow ? series.land.between(from, to) : to - from;
+        std::size_t near = 0;
+        const double share = sensor_ == Sensor::flow ? series.land.between(from, to, near) : to - from;
         std::array<Series::Place, lag_count + window_steps> places;
+        near = 0;
         for (std::size_t k = 0; k < places.size(); ++k)
-            places[k] = series.amount.place(from + (lag_from_s + lag_step_s * static_cast<double>(k)));
+            places[k] = series.amount.place(from + (lag_from_s + lag_step_s * static_cast<double>(k)), near);
         for (std::size_t k = 0; k < lag_count; ++k) {
             const double amount = Series::between(places[k], places[k + window_steps]);
             values_[m * lag_count + k] = share > 0.0 ? amount / share : nan_value;

@@ -44,6 +44,7 @@ void shift_block(FieldWork& work, const Setting& setting, const MachineBlock& bl
     const Series series = flow_series(work, block);
     const std::vector<int> groups = groups_of(work, setting, block);
     const Change change = change_of(*setting.options);
+    std::size_t near = 0;
     for (std::size_t i = block.begin; i < block.end; ++i) {
         const double shift = shift_s(lags, groups[i - block.begin], change);
         if (shift == 0.0 || work.copy[i]) continue;
@@ -51,7 +52,7 @@ void shift_block(FieldWork& work, const Setting& setting, const MachineBlock& bl
         // Grain logged before the first cut of a run can reach arrived still belongs to the run: its first record takes it.
         const bool opens = i == block.begin || work.clock_s[i] - work.clock_s[i - 1] > block.gap_s;
         const double begin = work.clock_s[i] - work.step_s[i];
-        work.mass_kg[i] = series.between(opens ? std::min(begin, begin + shift) : begin + shift, to);
+        work.mass_kg[i] = series.between(opens ? std::min(begin, begin + shift) : begin + shift, to, near);
         work.unseen[i] = std::isnan(work.mass_kg[i]) ? (shift > 0.0 ? 1 : 2) : 0;
     }
 }

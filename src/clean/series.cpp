@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: MIT
-// Knots of a piecewise straight running sum. A table by whole seconds points near the right knot, so a look-up costs
-// the same in a long harvest as in a short one.
+// Knots of a piecewise straight running sum. Moments are mostly asked for in their order, so a look-up walks on from the
+// one before, however long the machine stood between two runs; else it is by bisection.
 #include "clean/series.hpp"
+
+#include <algorithm>
 
 namespace quartercut::cleaning {
 namespace {
 constexpr double grace_s = 0.5;
-// Hours of silence would make the table by seconds long: clocks with such holes are looked up by bisection.
-constexpr double longest_table_s = 4.0e6;
+constexpr std::size_t longest_walk = 32;
 } // namespace
 
 Series::Series(double gap_s, std::size_t reserve) : gap_s_(gap_s) {
@@ -32,31 +33,18 @@ void Series::add(double from_s, double to_s, double amount) {
     run_.push_back(run_.back());
 }
 
-void Series::finish() {
-    first_after_.clear();
-    if (time_s_.empty() || time_s_.back() - time_s_.front() > longest_table_s) return;
-    const auto seconds = static_cast<std::size_t>(time_s_.back() - time_s_.front()) + 2;
-    first_after_.resize(seconds);
-    std::size_t knot = 0;
-    for (std::size_t s = 0; s < seconds; ++s) {
-        while (knot < time_s_.size() && time_s_[knot] < time_s_.front() + static_cast<double>(s))
-            ++knot;
-        first_after_[s] = static_cast<std::uint32_t>(knot);
-    }
+std::size_t Series::knot_not_before(double moment_s, std::size_t near) const {
+    if (near > 0 && near < time_s_.size() && time_s_[near - 1] < moment_s)
+        for (std::size_t knot = near; knot < std::min(time_s_.size(), near + longest_walk); ++knot)
+            if (time_s_[knot] >= moment_s) return knot;
+    return static_cast<std::size_t>(std::lower_bound(time_s_.begin(), time_s_.end(), moment_s) - time_s_.begin());
 }
 
-Series::Place Series::place(double moment_s) const {
+Series::Place Series::place(double moment_s, std::size_t& near) const {
     if (time_s_.empty() || moment_s < time_s_.front() - grace_s || moment_s > time_s_.back() + grace_s) return {};
     if (moment_s <= time_s_.front()) return {sum_.front(), run_.front()};
     if (moment_s >= time_s_.back()) return {sum_.back(), run_.back()};
-    std::size_t knot = 0;
-    if (first_after_.empty()) {
-        knot = static_cast<std::size_t>(std::lower_bound(time_s_.begin(), time_s_.end(), moment_s) - time_s_.begin());
-    } else {
-        knot = first_after_[static_cast<std::size_t>(moment_s - time_s_.front())];
-        while (time_s_[knot] < moment_s)
-            ++knot;
-    }
+    const std::size_t knot = near = knot_not_before(moment_s, near);
     if (run_[knot] != run_[knot - 1]) {
         if (moment_s - time_s_[knot - 1] <= grace_s) return {sum_[knot - 1], run_[knot - 1]};
         if (time_s_[knot] - moment_s <= grace_s) return {sum_[knot], run_[knot]};
@@ -67,9 +55,11 @@ Series::Place Series::place(double moment_s) const {
     return {sum_[knot - 1] + share * (sum_[knot] - sum_[knot - 1]), run_[knot]};
 }
 
-double Series::between(double from_s, double to_s) const { return between(place(from_s), place(to_s)); }
-
-bool Series::silent_at(double moment_s) const { return place(moment_s).run < 0; }
+double Series::between(double from_s, double to_s, std::size_t& near) const {
+    const Place from = place(from_s, near);
+    std::size_t end = near;
+    return between(from, place(to_s, end));
+}
 
 Series flow_series(const FieldWork& work, const MachineBlock& block) {
     const Records& r = work.records();
@@ -81,7 +71,6 @@ Series flow_series(const FieldWork& work, const MachineBlock& block) {
         if (!(mass >= 0.0)) continue;
         series.add(work.clock_s[i] - work.step_s[i], work.clock_s[i], mass);
     }
-    series.finish();
     return series;
 }
 

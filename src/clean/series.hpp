@@ -18,29 +18,28 @@ public:
     /// A step that begins more than `gap_s` after the end of the one before starts a new run; nothing is known between.
     Series(double gap_s, std::size_t reserve);
     void add(double from_s, double to_s, double amount);
-    void finish(); ///< builds the look-up; call once after the last step
 
     /// Sum over (from_s, to_s]; NaN unless both ends lie in one run (half a second of grace at the ends of runs).
-    [[nodiscard]] double between(double from_s, double to_s) const;
-    /// True when the moment lies in no run.
-    [[nodiscard]] bool silent_at(double moment_s) const;
+    /// \param near  where the look-up begins and where it ended, for the next one; 0 at first. Costs time only.
+    [[nodiscard]] double between(double from_s, double to_s, std::size_t& near) const;
 
     /// Sum up to a moment and the run it lies in; -1: none.
     struct Place {
         double sum = nan_value;
         std::int32_t run = -1;
     };
-    [[nodiscard]] Place place(double moment_s) const;
+    [[nodiscard]] Place place(double moment_s, std::size_t& near) const;
     /// Sum between two places; NaN unless both lie in one run.
     [[nodiscard]] static double between(const Place& from, const Place& to) {
         return from.run < 0 || from.run != to.run ? nan_value : to.sum - from.sum;
     }
 
 private:
+    [[nodiscard]] std::size_t knot_not_before(double moment_s, std::size_t near) const;
+
     double gap_s_ = 5.0;
     std::vector<double> time_s_, sum_;
     std::vector<std::int32_t> run_;
-    std::vector<std::uint32_t> first_after_; ///< per whole second since the start: first knot not before it
 };
 
 /// Grain over time of one machine block: steps of records with a mass; header up without a reading counts as no grain.

@@ -189,8 +189,16 @@ void release(void* place) {
 
 } // namespace
 
+/// Columns are made and dropped over and over; taken from the system each time, each of their pages would be cleared anew.
+void keep_freed_memory() {
+    constexpr int largest_kept = 64 << 20, most_kept = 256 << 20;
+    ::mallopt(M_MMAP_THRESHOLD, largest_kept);
+    ::mallopt(M_TRIM_THRESHOLD, most_kept);
+}
+
 void keep_memory_within(std::size_t budget_bytes, const std::vector<std::filesystem::path>& folders) {
     if (budget_bytes == 0 || storing) return;
+    keep_freed_memory();
     if (std::none_of(folders.begin(), folders.end(), [](const auto& folder) { return store().open(folder); })) return;
     heap_limit_bytes = budget_bytes / 3;
     storing = true;

@@ -25,9 +25,18 @@ constexpr const char* k_footer =
     "Exit status: 0 done ('not shown' is done), 1 the input is at fault, 2 wrong usage, 74 cannot write, 70 a defect "
     "of ours.\n'quartercut COMMAND --help' teaches the command.";
 
+/// What --out means to a command, and where it writes without it.
+std::string words_for_out(const std::string& command) {
+    if (command == "choose") return "Folder for the choice (default: 'next_year' beside the season file)";
+    if (command == "layout") return "Folder for the layout (default: 'layout-FIELD' beside the season file)";
+    if (command == "stake") return "Folder for the zones (default: 'zones' beside the season file)";
+    if (command == "compare")
+        return "Folder for the results (default: 'results' beside the season file; with --part: 'parts')";
+    return "Folder for the results (default: 'results' beside the season file)";
+}
+
 void add_common_options(CLI::App& app, CommonOptions& common) {
-    app.add_option("--out", common.out, "Folder for the results (default: 'results' beside the season file)")
-        ->type_name("DIR");
+    app.add_option("--out", common.out, words_for_out(app.get_name()))->type_name("DIR");
     app.add_option("--only", common.only,
                    "Look at this field only; for several, write it before each: --only A --only B")
         ->type_name("FIELD")

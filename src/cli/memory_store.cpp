@@ -18,6 +18,7 @@
 #include <malloc.h>
 #include <mutex>
 #include <new>
+#include <string>
 #include <sys/mman.h>
 #include <thread>
 #include <unistd.h>
@@ -52,10 +53,20 @@ std::size_t class_bytes(std::size_t size_class) {
     return ((std::size_t{1} << (size_class / 4)) / 4) * (size_class % 4 + 5);
 }
 
+/// Some file systems make no file without a name; there it has one for a moment.
+int file_without_name(const std::filesystem::path& folder) {
+    const int file = ::open(folder.c_str(), O_TMPFILE | O_RDWR | O_CLOEXEC, 0600);
+    if (file >= 0) return file;
+    std::string name = (folder / ".quartercut-memory-XXXXXX").string();
+    const int named = ::mkostemp(name.data(), O_CLOEXEC);
+    if (named >= 0) ::unlink(name.c_str());
+    return named;
+}
+
 class Store {
 public:
     bool open(const std::filesystem::path& folder) {
-        file_ = ::open(folder.empty() ? "." : folder.c_str(), O_TMPFILE | O_RDWR | O_CLOEXEC, 0600);
+        file_ = file_without_name(folder.empty() ? "." : folder);
         if (file_ < 0) return false;
         void* const mapped =
             ::ftruncate(file_, static_cast<off_t>(space_bytes)) == 0

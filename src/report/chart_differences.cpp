@@ -34,7 +34,7 @@ std::vector<double> all_values(const Telling& telling, const std::vector<Differe
 }
 
 std::string numbers_of(const Telling& telling, const DifferenceRow& row) {
-    if (!row.gain_t_ha || !std::isfinite(*row.gain_t_ha)) return telling.words.page.not_known;
+    if (!row.gain_t_ha || !std::isfinite(*row.gain_t_ha)) return telling.words.numbers.unknown;
     const auto gain = telling.figures.cells(row.gain_t_ha, true);
     if (!is_known(row.range_t_ha)) return gain.front();
     return gain.front() + " (" + telling.figures.cells(row.range_t_ha).front() + ")";

@@ -2,74 +2,89 @@
 // Next year's fields on one page: the plan, the trials, every field with its reasons.
 #include "quartercut/report_plan.hpp"
 #include "report/plan_parts.hpp"
+#include "report/telling.hpp"
 
-#include <fmt/format.h>
 #include <fmt/ranges.h>
-
-#include <algorithm>
 
 namespace quartercut {
 namespace report {
 namespace {
 
-std::string label(const Season& season, const std::string& method) {
-    const int code = season.method_code(method);
-    return code < 0 ? method : season.methods[static_cast<std::size_t>(code)].label;
-}
+using fmt::arg;
 
 std::string summary(const Choice& choice, const Season& season) {
-    std::string text;
+    const auto& words = spoken().choice;
+    std::vector<std::string> shares;
     for (const MethodShare& share : choice.shares)
-        text +=
-            fmt::format("{}{}: {} {}s, {} %", text.empty() ? "" : "; ", label(season, share.method),
-                        fixed(land_areas(season, share.area_ha), 0), land_word(season), fixed(100.0 * share.share, 0));
-    text += ".";
-    if (choice.plan_value_cents)
-        text += fmt::format(" Expected to bring {} more than cutting all of it the baseline's way, dislike of loss and "
-                            "notes taken into account.",
-                            money_text(choice.plan_value_cents, 0));
+        shares.push_back(fill(words.share, arg("way", label_of(season, share.method)),
+                              arg("area", fixed(land_areas(season, share.area_ha), 0)),
+                              arg("lands", lands_word(season)), arg("share", fixed(100.0 * share.share, 0))));
+    std::string text = fmt::format("{}.", fmt::join(shares, "; "));
+    if (choice.plan_value_cents) text += fill(words.value, arg("amount", money_text(choice.plan_value_cents, 0)));
     return text;
 }
 
 void write_trials(Html& html, const Choice& choice) {
-    html.leaf("h2", "Where to learn more");
+    const auto& words = spoken().choice;
+    html.leaf("h2", words.trials);
     std::vector<std::string> names;
     for (const CandidateField& field : choice.fields)
         if (field.trial) names.push_back(field.name);
-    if (!choice.trials_value_cents) {
-        html.leaf("p", "No set of trial fields is picked; see what is missing below.");
-        return;
-    }
-    if (names.empty()) {
-        html.leaf("p", "No trial is worth its cost: what it could teach would not change enough.");
-        return;
-    }
-    html.leaf(
-        "p", fmt::format("Strips in {}: together they are expected to be worth {} for better decisions, and cost {}.{}",
-                         fmt::join(names, ", "), money_text(choice.trials_value_cents, 0),
-                         money_text(choice.trials_cost_cents, 0),
-                         choice.checked_all_sets ? " Every other set was looked at; none is better." : ""));
+    if (!choice.trials_value_cents) return html.leaf("p", words.no_set);
+    if (names.empty()) return html.leaf("p", words.none_worth);
+    std::string text = fill(words.strips_in, arg("fields", fmt::format("{}", fmt::join(names, ", "))),
+                            arg("worth", money_text(choice.trials_value_cents, 0)),
+                            arg("cost", money_text(choice.trials_cost_cents, 0)));
+    if (choice.checked_all_sets) text += words.all_sets;
+    html.leaf("p", text);
+}
+
+std::vector<std::string> outlook_row(const CandidateField& field, const Outlook& o, const Season& season) {
+    const Figures figures(season);
+    std::optional<double> gain;
+    std::optional<Interval> next;
+    if (o.gain_t_ha) gain = figures.in_unit(*o.gain_t_ha);
+    if (o.prediction95_t_ha)
+        next = {figures.in_unit((*o.prediction95_t_ha)[0]), figures.in_unit((*o.prediction95_t_ha)[1])};
+    return {field.name,
+            label_of(season, field.method),
+            field.variety,
+            fixed(land_areas(season, field.area_ha), 0),
+            gain ? with_sign(*gain, 1) : or_unknown(gain, 1),
+            range_or_unknown(next, 1, true),
+            per_land(season, o.net_cents_ha),
+            or_unknown(o.p_pays ? std::optional(100.0 * *o.p_pays) : std::nullopt, 0),
+            money_text(field.trial_value_cents, 0),
+            field.combine_from.value_or("")};
 }
 
 Table fields_table(const Choice& choice, const Season& season) {
-    const Figures figures(season);
-    Table table{"fields-plan", "Fields", {"Field", "Proposed", "Variety"}, {}, 3};
-    for (const std::string& heading :
-         {fmt::format("{}s", land_word(season)), fmt::format("Expected ({})", figures.unit()),
-          std::string("A field like these"), fmt::format("Net per {}", land_word(season)), std::string("Pays, of 100"),
-          std::string("A trial is worth"), std::string("Combine from")})
-        table.headings.push_back(heading);
+    const auto& words = spoken().choice;
+    Table table{"fields-plan", words.fields, {words.field, words.proposed, words.variety}, {}, 3};
+    append(table.headings,
+           {capital(lands_word(season)), fill(words.expected, arg("unit", Figures(season).unit())), words.like_these,
+            fill(words.net, arg("land", land_word(season))), words.pays, words.trial_worth, words.combine_from});
     for (const CandidateField& field : choice.fields)
         for (const Outlook& o : field.outlooks)
-            table.rows.push_back(
-                {field.name, label(season, field.method), field.variety, fixed(land_areas(season, field.area_ha), 0),
-                 o.gain_t_ha ? with_sign(figures.in_unit(*o.gain_t_ha), 1) : "not known",
-                 o.prediction95_t_ha ? fmt::format("{} to {}", with_sign(figures.in_unit((*o.prediction95_t_ha)[0]), 1),
-                                                   with_sign(figures.in_unit((*o.prediction95_t_ha)[1]), 1))
-                                     : "not known",
-                 per_land(season, o.net_cents_ha), o.p_pays ? fixed(100.0 * *o.p_pays, 0) : "not known",
-                 money_text(field.trial_value_cents, 0), field.combine_from.value_or("")});
+            table.rows.push_back(outlook_row(field, o, season));
     return table;
+}
+
+void write_candidates(Html& html, const Choice& choice, const Season& season) {
+    const auto& words = spoken().choice;
+    html.leaf("h2", words.field_by_field);
+    for (const CandidateField& field : choice.fields) {
+        html.leaf("h3",
+                  fill(spoken().plan.label, arg("what", field.name), arg("text", label_of(season, field.method))));
+        write_list(html, field.reasons);
+        if (!field.would_change.empty()) html.leaf("p", words.would_change, {{"class", "note"}});
+        write_list(html, field.would_change);
+    }
+}
+
+void write_headed(Html& html, const char* heading, const std::vector<std::string>& items) {
+    if (!items.empty()) html.leaf("h2", heading);
+    write_list(html, items);
 }
 
 } // namespace
@@ -77,34 +92,17 @@ Table fields_table(const Choice& choice, const Season& season) {
 
 std::string choice_html(const Choice& choice, const Season& season) {
     using namespace report;
-    return plain_page(fmt::format("Which way to cut in {}", choice.year), season.title, [&](Html& html) {
+    const auto& words = spoken().choice;
+    return plain_page(fill(words.title, arg("year", choice.year)), season.title, [&](Html& html) {
         html.leaf("p", summary(choice, season), {{"class", "answer"}});
         write_list(html, choice.notes);
         write_trials(html, choice);
         write_table(html, fields_table(choice, season));
-        html.leaf("h2", "Field by field");
-        for (const CandidateField& field : choice.fields) {
-            html.leaf("h3", fmt::format("{}: {}", field.name, label(season, field.method)));
-            write_list(html, field.reasons);
-            if (!field.would_change.empty()) html.leaf("p", "What would change it:", {{"class", "note"}});
-            write_list(html, field.would_change);
-        }
-        if (!choice.gaps.empty()) {
-            html.leaf("h2", "What is missing");
-            write_list(html, choice.gaps);
-        }
-        if (!choice.skipped.empty()) {
-            html.leaf("h2", "Left out");
-            write_list(html, choice.skipped);
-        }
-        html.leaf("h2", "Cautions");
-        write_list(html,
-                   {label_caution,
-                    "The plan knows only what the season file tells it. Ripeness, weeds, hail and the weather of the "
-                    "week decide in the field.",
-                    "Where hail or wind insurance is in play, call the adjuster before combining and leave the check "
-                    "strips they ask for."},
-                   "cautions");
+        write_candidates(html, choice, season);
+        write_headed(html, words.missing, choice.gaps);
+        write_headed(html, words.left_out, choice.skipped);
+        html.leaf("h2", words.cautions);
+        write_list(html, {spoken().plan.label_caution, words.plan_caution, words.insurance_caution}, "cautions");
     });
 }
 

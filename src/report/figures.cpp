@@ -12,8 +12,7 @@
 namespace quartercut::report {
 namespace {
 
-const NumberForms& forms = english.numbers;
-const char* const unknown = forms.unknown;
+const NumberForms& forms() { return spoken().numbers; }
 constexpr int si_decimals = 3;
 
 // Zero where rounding leaves nothing, so that "-0.0" is never written.
@@ -39,28 +38,39 @@ int decimals_to_show(double value, int decimals) {
 } // namespace
 
 std::string fixed(double value, int decimals) {
-    if (!std::isfinite(value)) return unknown;
+    if (!std::isfinite(value)) return forms().unknown;
     std::string text = fmt::format("{:.{}f}", rounded(value, decimals), decimals);
-    std::replace(text.begin(), text.end(), '.', forms.point);
+    std::replace(text.begin(), text.end(), '.', forms().point);
     return text;
 }
 
 std::string with_sign(double value, int decimals) {
-    if (!std::isfinite(value)) return unknown;
+    if (!std::isfinite(value)) return forms().unknown;
     const std::string text = fixed(value, decimals);
     return rounded(value, decimals) > 0.0 ? "+" + text : text;
+}
+
+std::string or_unknown(const std::optional<double>& value, int decimals) {
+    return value ? fixed(*value, decimals) : forms().unknown;
+}
+
+std::string range_or_unknown(const std::optional<std::array<double, 2>>& range, int decimals, bool sign) {
+    if (!range) return forms().unknown;
+    const auto written = [&](double end) { return sign ? with_sign(end, decimals) : fixed(end, decimals); };
+    return fmt::format(fmt::runtime(forms().from_to), fmt::arg("low", written((*range)[0])),
+                       fmt::arg("high", written((*range)[1])));
 }
 
 std::string count(std::size_t n) {
     std::string digits = std::to_string(n);
     for (std::size_t at = digits.size(); at > 3; at -= 3)
-        digits.insert(at - 3, forms.thousands);
+        digits.insert(at - 3, forms().thousands);
     return digits;
 }
 
 std::string count_word(int n) {
     if (n < 0 || n > 12) return std::to_string(n);
-    return forms.counts[n];
+    return forms().counts[n];
 }
 
 double zone_offset_s(const std::string& zone) {
@@ -77,13 +87,15 @@ std::string date(double time_s, const std::string& zone) {
     if (!std::isfinite(time_s) || std::abs(time_s) > 1e11) return {};
     const auto day_count = static_cast<int>(std::floor((time_s + zone_offset_s(zone)) / 86400.0));
     const std::chrono::year_month_day day{std::chrono::sys_days{std::chrono::days{day_count}}};
-    return fmt::format(fmt::runtime(forms.date), fmt::arg("day", static_cast<unsigned>(day.day())),
-                       fmt::arg("month", forms.months[static_cast<unsigned>(day.month()) - 1]),
+    return fmt::format(fmt::runtime(forms().date), fmt::arg("day", static_cast<unsigned>(day.day())),
+                       fmt::arg("month", forms().months[static_cast<unsigned>(day.month()) - 1]),
                        fmt::arg("year", static_cast<int>(day.year())));
 }
 
+std::string date_of(long day) { return date(86400.0 * static_cast<double>(day), ""); }
+
 std::string probability(double p) {
-    if (!std::isfinite(p)) return unknown;
+    if (!std::isfinite(p)) return forms().unknown;
     return p < 0.001 ? "< 0.001" : fixed(p, 3);
 }
 
@@ -104,11 +116,11 @@ std::string Figures::size(double t_ha) const {
 std::string Figures::interval(const std::array<double, 2>& t_ha) const {
     const double low = in_unit(t_ha[0]);
     const double high = in_unit(t_ha[1]);
-    if (!std::isfinite(low) || !std::isfinite(high)) return unknown;
+    if (!std::isfinite(low) || !std::isfinite(high)) return forms().unknown;
     const int decimals = std::max(decimals_to_show(low, decimals_), decimals_to_show(high, decimals_));
     const auto written = [decimals](double value) { return fixed(std::abs(value), decimals); };
     const bool less = high <= 0.0;
-    const char* pattern = low >= 0.0 || less ? forms.from_to : forms.from_less_to_more;
+    const char* pattern = low >= 0.0 || less ? forms().from_to : forms().from_less_to_more;
     return fmt::format(fmt::runtime(pattern), fmt::arg("low", written(less ? high : low)),
                        fmt::arg("high", written(less ? low : high)));
 }
@@ -131,7 +143,7 @@ std::vector<std::string> Figures::cells(const std::optional<std::array<double, 2
         out.push_back(
             low[i].empty() || high[i].empty()
                 ? std::string{}
-                : fmt::format(fmt::runtime(forms.from_to), fmt::arg("low", low[i]), fmt::arg("high", high[i])));
+                : fmt::format(fmt::runtime(forms().from_to), fmt::arg("low", low[i]), fmt::arg("high", high[i])));
     }
     return out;
 }
@@ -143,7 +155,7 @@ std::vector<std::string> Figures::headings(const std::string& what) const {
 
 std::string Figures::both(double t_ha, bool sign) const {
     const auto written = cells(t_ha, sign);
-    if (written.front().empty()) return unknown;
+    if (written.front().empty()) return forms().unknown;
     if (written.size() == 1) return written.front() + " t/ha";
     return written[0] + " " + unit_ + " (" + written[1] + " t/ha)";
 }

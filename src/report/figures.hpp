@@ -19,12 +19,18 @@ namespace quartercut::report {
 [[nodiscard]] std::string fixed(double value, int decimals);
 /// The same with "+" before positive numbers.
 [[nodiscard]] std::string with_sign(double value, int decimals);
+/// The same of a number that may be absent: "not known" then. This and the next are where every such cell comes from.
+[[nodiscard]] std::string or_unknown(const std::optional<double>& value, int decimals);
+[[nodiscard]] std::string range_or_unknown(const std::optional<std::array<double, 2>>& range, int decimals,
+                                           bool sign = false);
 /// "14,532"
 [[nodiscard]] std::string count(std::size_t n);
 /// "one" .. "twelve", then digits.
 [[nodiscard]] std::string count_word(int n);
 /// "12 Sep 2025", or empty where unknown; `zone` is "-06:00" or empty (UTC).
 [[nodiscard]] std::string date(double time_s, const std::string& zone);
+/// The same of a day counted from 1970-01-01.
+[[nodiscard]] std::string date_of(long day);
 /// Seconds east of UTC of "-06:00"; 0 for text of another form.
 [[nodiscard]] double zone_offset_s(const std::string& zone);
 /// "p" as people write it: three decimals, "< 0.001" below.

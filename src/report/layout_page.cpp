@@ -2,8 +2,7 @@
 // The sheet for the cab, and the counting sheet: made to be printed.
 #include "quartercut/report_plan.hpp"
 #include "report/plan_parts.hpp"
-
-#include <fmt/format.h>
+#include "report/telling.hpp"
 
 #include <algorithm>
 
@@ -11,11 +10,10 @@ namespace quartercut {
 namespace report {
 namespace {
 
-std::string feet(double m) { return fmt::format("{:.0f} ft ({:.1f} m)", m / m_per_foot, m); }
+using fmt::arg;
 
-std::string label(const Season& season, const std::string& method) {
-    const int code = season.method_code(method);
-    return code < 0 ? method : season.methods[static_cast<std::size_t>(code)].label;
+std::string feet(double m) {
+    return fill(spoken().cab.feet, arg("ft", fixed(m / m_per_foot, 0)), arg("m", fixed(m, 1)));
 }
 
 std::string points_of(const Ring& ring, const Box& box) {
@@ -28,12 +26,12 @@ std::string points_of(const Ring& ring, const Box& box) {
 void write_map(Html& html, const TrialLayout& layout, const Season& season) {
     const Box box = bounding_box(layout.boundary_m);
     const auto figure = html.in("figure");
-    html.leaf("figcaption", fmt::format("North is up. The numbers are the strips; blue: {}; orange: {}.",
-                                        label(season, layout.wish.method), label(season, layout.wish.baseline)));
+    html.leaf("figcaption", fill(spoken().cab.map_note, arg("method", label_of(season, layout.wish.method)),
+                                 arg("baseline", label_of(season, layout.wish.baseline))));
     const auto svg = html.in("svg", {{"viewBox", fmt::format("-10 -10 {:.0f} {:.0f}", box.max_x - box.min_x + 20.0,
                                                              box.max_y - box.min_y + 20.0)},
                                      {"role", "img"},
-                                     {"aria-label", "Map of the strips"}});
+                                     {"aria-label", spoken().cab.map}});
     for (const Polygon& polygon : layout.boundary_m) {
         html.empty("polygon", {{"points", points_of(polygon.shell, box)},
                                {"fill", "none"},
@@ -56,65 +54,74 @@ void write_map(Html& html, const TrialLayout& layout, const Season& season) {
 }
 
 Table strips_table(const TrialLayout& layout, const Season& season) {
-    Table table{
-        "strips",
-        "Strips in order across the field",
-        {"Strip", "Pair", "Cut it", "Passes", "Done (day, time)", "Combine", "Scale ticket", "Moisture", "Remarks"},
-        {},
-        9};
+    const auto& w = spoken().cab;
+    Table table{"strips",
+                w.strips,
+                {w.strip, w.pair, w.cut_it, w.passes, w.done, w.combine, w.ticket, w.moisture, w.remarks},
+                {},
+                9};
     for (const TrialStrip& strip : layout.strips)
-        table.rows.push_back({std::to_string(strip.order), std::to_string(strip.pair), label(season, strip.method),
-                              strip.guards > 0 ? fmt::format("{} + {} guard each side", strip.passes, strip.guards)
-                                               : std::to_string(strip.passes),
+        table.rows.push_back({std::to_string(strip.order), std::to_string(strip.pair), label_of(season, strip.method),
+                              strip.guards > 0
+                                  ? fill(w.guards, arg("passes", strip.passes), arg("guards", strip.guards))
+                                  : std::to_string(strip.passes),
                               "", "", "", "", ""});
     return table;
 }
 
-Table designs_table(const TrialLayout& layout, const Season& season) {
+std::vector<std::string> design_row(const DesignResult& d, const Season& season, bool chosen) {
+    const auto& words = spoken().cab;
     const Figures figures(season);
-    Table table{"designs", "Designs tried, cheapest first", {"Design"}, {}, 1};
-    for (const std::string& heading :
-         {fmt::format("Land ({}s)", land_word(season)), std::string("Extra time (min)"),
-          std::string("Finds it, of 100"), std::string("of 100, weighed strip by strip"),
-          std::string("Finds one where there is none, of 100"), fmt::format("Can show ({})", figures.unit())})
-        table.headings.push_back(heading);
-    for (std::size_t i = 0; i < layout.designs.size(); ++i) {
-        const DesignResult& d = layout.designs[i];
-        const std::string name = fmt::format("{} pairs of {} + {} passes{}", d.pairs, d.passes, d.baseline_passes,
-                                             static_cast<int>(i) == layout.chosen ? " (proposed)" : "");
-        if (!d.why_not.empty()) {
-            table.rows.push_back({name, "does not fit", "", "", "", "", ""});
-            continue;
-        }
-        table.rows.push_back({name, fixed(land_areas(season, d.area_ha), 1),
-                              d.minutes ? fixed(*d.minutes, 0) : "not known", fixed(100.0 * d.power, 0),
-                              fixed(100.0 * d.power_weighed, 0), fixed(100.0 * d.false_finding, 1),
-                              fixed(figures.in_unit(d.detectable_t_ha), 1)});
-    }
+    std::string name = fill(words.design_row, arg("pairs", d.pairs), arg("passes", d.passes),
+                            arg("baseline_passes", d.baseline_passes));
+    if (chosen) name += words.proposed;
+    if (!d.why_not.empty()) return {name, words.does_not_fit, "", "", "", "", ""};
+    return {name,
+            fixed(land_areas(season, d.area_ha), 1),
+            or_unknown(d.minutes, 0),
+            fixed(100.0 * d.power, 0),
+            fixed(100.0 * d.power_weighed, 0),
+            fixed(100.0 * d.false_finding, 1),
+            fixed(figures.in_unit(d.detectable_t_ha), 1)};
+}
+
+Table designs_table(const TrialLayout& layout, const Season& season) {
+    const auto& words = spoken().cab;
+    Table table{"designs", words.designs, {words.design}, {}, 1};
+    append(table.headings,
+           {fill(words.land, arg("lands", lands_word(season))), words.extra_time, words.finds, words.finds_weighed,
+            words.finds_nothing, fill(words.can_show, arg("unit", Figures(season).unit()))});
+    for (std::size_t i = 0; i < layout.designs.size(); ++i)
+        table.rows.push_back(design_row(layout.designs[i], season, static_cast<int>(i) == layout.chosen));
     return table;
 }
 
 void write_cab(Html& html, const TrialLayout& layout, const Season& season) {
     if (layout.strips.empty()) return;
+    const auto& words = spoken().cab;
     write_map(html, layout, season);
     write_table(html, strips_table(layout, season));
-    html.leaf("h2", "In the cab");
-    const TrialStrip& first = layout.strips.front();
-    write_list(
-        html,
-        {fmt::format("Drive along {:.0f} degrees from north (or straight back), on the guidance lines of "
-                     "strips.gpkg, strips.kml or guidance.shp.",
-                     layout.direction_deg),
-         fmt::format("Strips are whole passes wide; the first is {} wide. Keep the order: a coin put it so.",
-                     feet(first.width_m)),
-         "Leave the headlands and the land between pairs for before or after; do not open a strip across.",
-         "Empty the combine before a strip and weigh each strip by itself on one scale, or note the load of every "
-         "ticket. Take a moisture sample from each.",
-         "Write down machine, header, operator, day and time for every strip. Change no monitor setting between "
-         "the two strips of a pair; log the real cut width.",
-         "Same variety, same inputs, same machine in both strips of a pair."});
-    html.leaf("h2", "Cautions");
-    write_list(html, {label_caution, pan_caution}, "cautions");
+    html.leaf("h2", words.in_the_cab);
+    write_list(html, {fill(words.drive, arg("degrees", fixed(layout.direction_deg, 0))),
+                      fill(words.order, arg("width", feet(layout.strips.front().width_m))), words.headlands,
+                      words.weigh, words.write_down, words.same});
+    html.leaf("h2", spoken().choice.cautions);
+    write_list(html, {spoken().plan.label_caution, spoken().plan.pan_caution}, "cautions");
+}
+
+Table counting_table(const std::string& field, const Method& method) {
+    const auto& w = spoken().counting;
+    const std::string caption =
+        fill(spoken().plan.label, arg("what", field), arg("text", method.label.empty() ? method.name : method.label));
+    Table table{fmt::format("count-{}-{}", slug(field), slug(method.name)),
+                caption,
+                {w.place, w.when, w.seeds, w.grams, w.tray, w.thousand, w.cut_width, w.discharge},
+                {},
+                8};
+    for (int place = 1; place <= 4; ++place)
+        for (const char* when : {w.at_before, w.at_header, w.at_machine})
+            table.rows.push_back({std::to_string(place), when, "", "", "", "", "", ""});
+    return table;
 }
 
 } // namespace
@@ -122,12 +129,12 @@ void write_cab(Html& html, const TrialLayout& layout, const Season& season) {
 
 std::string layout_html(const TrialLayout& layout, const Season& season) {
     using namespace report;
-    return plain_page(fmt::format("Trial strips: {}", layout.field), season.title, [&](Html& html) {
+    const auto& words = spoken().cab;
+    return plain_page(fill(words.title, arg("field", layout.field)), season.title, [&](Html& html) {
         html.leaf("p", layout.answer, {{"class", "answer"}});
         html.leaf("p",
-                  fmt::format("Direction {}; judged on {}; {} trials played for each design; seed {}.",
-                              layout.direction_from, layout.simulated_on, layout.wish.simulations,
-                              layout.wish.choice.seed),
+                  fill(words.judged, arg("direction", layout.direction_from), arg("judged", layout.simulated_on),
+                       arg("trials", layout.wish.simulations), arg("seed", layout.wish.choice.seed)),
                   {{"class", "note"}});
         write_list(html, layout.notes);
         write_cab(html, layout, season);
@@ -137,31 +144,14 @@ std::string layout_html(const TrialLayout& layout, const Season& season) {
 
 std::string counting_sheet_html(const Season& season, const std::vector<std::string>& fields) {
     using namespace report;
-    return plain_page("Counting lost seed", season.title, [&](Html& html) {
-        html.leaf("h2", "Before you start");
-        write_list(html, {pan_caution}, "cautions");
-        write_list(
-            html,
-            {"Before cutting: trays on the ground through ripening and curing catch shatter and pods that drop.",
-             "Behind the header: stop, back up, lay the tray where the header has been and the discharge has not. "
-             "On bare ground, what fell earlier is counted too; use a tray.",
-             "Out of the machine: spreader and chopper off, a pan under the discharge. Note the cut width (of the "
-             "swather in a swathed crop, not the pick-up) and the width the discharge falls in.",
-             "At least four places for each way and field; places are what counts, not trays at one place.",
-             "An empty tray is a count of 0, and is written down. Weigh 1000 seeds of each way."});
+    const auto& words = spoken().counting;
+    return plain_page(words.title, season.title, [&](Html& html) {
+        html.leaf("h2", words.before_start);
+        write_list(html, {spoken().plan.pan_caution}, "cautions");
+        write_list(html, {words.shatter, words.header, words.machine, words.places, words.empty_tray});
         for (const std::string& field : fields)
-            for (const Method& method : season.methods) {
-                Table table{
-                    fmt::format("count-{}-{}", slug(field), slug(method.name)),
-                    fmt::format("{}: {}", field, method.label),
-                    {"Place", "When", "Seeds", "Grams", "Tray area", "1000 seeds (g)", "Cut width", "Discharge"},
-                    {},
-                    8};
-                for (int place = 1; place <= 4; ++place)
-                    for (const char* when : {"before", "header", "machine"})
-                        table.rows.push_back({std::to_string(place), when, "", "", "", "", "", ""});
-                write_table(html, table);
-            }
+            for (const Method& method : season.methods)
+                write_table(html, counting_table(field, method));
     });
 }
 

@@ -22,10 +22,11 @@ std::string zone_text(const Telling& telling, const Zone& zone) {
     std::string text = method_name(telling, zone);
     if (zone.stratum) text += ", " + *zone.stratum;
     if (!zone.block.empty()) text += ", " + std::string(telling.words.page.block) + " " + zone.block;
-    text += fmt::format(": {} ha", fixed(zone.area_m2 / m2_per_hectare, 2));
+    text += fill(telling.words.page.zone_area, arg("ha", fixed(zone.area_m2 / m2_per_hectare, 2)));
     const double yield = zone.yield_t_ha();
     if (std::isfinite(yield)) text += ", " + telling.figures.both(yield);
-    if (std::isfinite(zone.moisture_pct)) text += fmt::format(", {} % moisture", fixed(zone.moisture_pct, 1));
+    if (std::isfinite(zone.moisture_pct))
+        text += ", " + fill(telling.words.page.at_moisture, arg("pct", fixed(zone.moisture_pct, 1)));
     return text;
 }
 
@@ -134,7 +135,7 @@ void write_method_map(Html& html, const Telling& telling, std::size_t field, con
 }
 
 std::string removal_text(Removal removal) {
-    const auto& words = english.kinds;
+    const auto& words = spoken().kinds;
     switch (removal) {
     case Removal::kept:
         return words.removed_kept;

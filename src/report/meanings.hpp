@@ -6,12 +6,11 @@
 #include "report/telling.hpp"
 
 #include <initializer_list>
-#include <string_view>
 
 namespace quartercut::report {
 
 /// The meanings of these words of the word list, in one small paragraph.
-void write_meant(Html& html, const Telling& telling, std::initializer_list<std::string_view> words);
+void write_meant(Html& html, const Telling& telling, std::initializer_list<Term> terms);
 
 /// The whole word list.
 void write_glossary(Html& html, const Telling& telling);

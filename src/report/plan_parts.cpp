@@ -3,8 +3,7 @@
 
 #include "report/looks.hpp"
 #include "report/policy.hpp"
-
-#include <fmt/format.h>
+#include "report/telling.hpp"
 
 #include <cmath>
 
@@ -14,7 +13,7 @@ std::string plain_page(const std::string& title, const std::string& subtitle, co
     Html html;
     html.raw("<!DOCTYPE html>\n");
     {
-        const auto root = html.in("html", {{"lang", "en-CA"}});
+        const auto root = html.in("html", {{"lang", spoken().language}});
         {
             const auto head = html.in("head");
             html.empty("meta", {{"charset", "utf-8"}});
@@ -45,21 +44,27 @@ void write_list(Html& html, const std::vector<std::string>& items, const char* l
 }
 
 std::string money_text(const std::optional<double>& cents, int decimals) {
-    if (!cents || !std::isfinite(*cents)) return "not known";
-    const double dollars = std::abs(*cents) / 100.0;
-    const std::string text = fmt::format("${:.{}f}", dollars, decimals);
-    const bool nothing = text.find_first_not_of("$0.") == std::string::npos;
-    return *cents < 0.0 && !nothing ? "-" + text : text;
+    if (!cents || !std::isfinite(*cents)) return spoken().numbers.unknown;
+    const auto& words = spoken().plan;
+    const std::string amount = fixed(std::abs(*cents) / 100.0, decimals);
+    const bool nothing = amount.find_first_of("123456789") == std::string::npos;
+    return fill(*cents < 0.0 && !nothing ? words.amount_less : words.amount, fmt::arg("amount", amount));
 }
 
 bool speaks_acres(const Season& season) { return season.units == YieldUnit::bu_ac || season.units == YieldUnit::lb_ac; }
 
 std::string per_land(const Season& season, const std::optional<double>& cents_ha) {
-    if (!cents_ha) return "not known";
+    if (!cents_ha) return money_text(cents_ha);
     return money_text(speaks_acres(season) ? *cents_ha * m2_per_acre / m2_per_hectare : *cents_ha);
 }
 
-const char* land_word(const Season& season) { return speaks_acres(season) ? "acre" : "hectare"; }
+const char* land_word(const Season& season) {
+    return speaks_acres(season) ? spoken().plan.acre : spoken().plan.hectare;
+}
+
+const char* lands_word(const Season& season) {
+    return speaks_acres(season) ? spoken().plan.acres : spoken().plan.hectares;
+}
 
 double land_areas(const Season& season, double area_ha) {
     return speaks_acres(season) ? area_ha * m2_per_hectare / m2_per_acre : area_ha;

@@ -27,20 +27,15 @@ void write_list(Html& html, const std::vector<std::string>& items, const char* l
 /// Cents per hectare as money per acre where the season speaks of acres, else per hectare.
 [[nodiscard]] std::string per_land(const Season& season, const std::optional<double>& cents_ha);
 [[nodiscard]] const char* land_word(const Season& season);             ///< "acre" or "hectare"
+[[nodiscard]] const char* lands_word(const Season& season);            ///< "acres" or "hectares"
 [[nodiscard]] double land_areas(const Season& season, double area_ha); ///< acres or hectares
 
 /// Money, losses, samples and weather of a season, where the season file asks for them. The page's hook.
 void write_plan(Html& html, const Telling& telling);
+/// The money of the best evidence in one sentence for the terminal; empty where nothing is priced.
+[[nodiscard]] std::string money_line(const Telling& telling);
 void write_money(Html& html, const Telling& telling);
 void write_losses(Html& html, const Telling& telling);
 void write_weather(Html& html, const Telling& telling);
-
-inline constexpr const char* pan_caution =
-    "Never walk up to a running machine to place a pan. Stop it and wait until everything stands still, or use a pan "
-    "that drops by remote. Never throw a pan ahead of the wheels.";
-inline constexpr const char* label_caution =
-    "For anything sprayed before harvest, product, rate, crop stage and waiting time come from the label. The waiting "
-    "time counts to the cut: the day of swathing in a swathed strip, the day of combining in a standing one. Ask the "
-    "buyer about residues before delivery. Leave spraying from the air to those licensed for it.";
 
 } // namespace quartercut::report

@@ -3,6 +3,7 @@
 #include "report/remarks.hpp"
 
 #include "quartercut/report.hpp"
+#include "report/telling.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -57,7 +58,7 @@ std::string places_text(const RemarkGroup& group) {
     const auto end = group.names.begin() + static_cast<std::ptrdiff_t>(shown);
     std::string text = fmt::format("{}", fmt::join(group.names.begin(), end, ", "));
     if (shown < group.names.size()) text += " ...";
-    if (group.places.size() > shown) text += fmt::format("; {} places", group.places.size());
+    if (group.places.size() > shown) text += fill(spoken().page.more_places, fmt::arg("count", group.places.size()));
     return text;
 }
 

@@ -85,22 +85,15 @@ bool disagree(const Contrast& contrast) {
     return false;
 }
 
-void write_also(Html& html, const Telling& telling, const FieldComparison& field, const Contrast& contrast,
-                const std::string& stem) {
-    if (contrast.also.empty()) return;
+// One row an estimate: what worked it out, its note, its numbers.
+Table estimates_table(const Telling& telling, Table table, const std::vector<Estimate>& estimates) {
     const auto& words = telling.words.page;
     const auto& w = telling.words.sheets;
-    Table table{"also-" + stem,
-                fill(words.also_table, arg("field", field.name), arg("method", contrast.method),
-                     arg("baseline", contrast.baseline)),
-                {words.estimator, w.note},
-                {},
-                2};
     append(table.headings, telling.figures.headings(words.difference));
     append(table.headings, telling.figures.headings(w.se));
     table.headings.emplace_back(w.df);
     append(table.headings, telling.figures.headings(words.range));
-    for (const auto& estimate : contrast.also) {
+    for (const auto& estimate : estimates) {
         std::vector<std::string> row = {estimate.estimator, estimate.note};
         append(row, telling.figures.cells(estimate.gain_t_ha, true));
         append(row, telling.figures.cells(estimate.se_t_ha));
@@ -108,8 +101,32 @@ void write_also(Html& html, const Telling& telling, const FieldComparison& field
         append(row, telling.figures.cells(estimate.ci95_t_ha));
         table.rows.push_back(row);
     }
-    write_table(html, table);
+    return table;
+}
+
+std::string titled(const char* pattern, const FieldComparison& field, const Contrast& contrast) {
+    return fill(pattern, arg("field", field.name), arg("method", contrast.method), arg("baseline", contrast.baseline));
+}
+
+void write_also(Html& html, const Telling& telling, const FieldComparison& field, const Contrast& contrast,
+                const std::string& stem) {
+    const auto& words = telling.words.page;
+    const char* note = telling.words.sheets.note;
+    if (!contrast.also.empty())
+        write_table(
+            html,
+            estimates_table(telling,
+                            {"also-" + stem, titled(words.also_table, field, contrast), {words.estimator, note}, {}, 2},
+                            contrast.also));
     if (disagree(contrast)) html.leaf("p", words.disagree, {{"class", "warning"}});
+    if (!contrast.earlier.empty())
+        write_table(html, estimates_table(telling,
+                                          {"earlier-" + stem,
+                                           titled(words.earlier_table, field, contrast),
+                                           {words.earlier_map, words.estimator},
+                                           {},
+                                           2},
+                                          contrast.earlier));
 }
 
 void write_contrast(Html& html, const Telling& telling, const FieldComparison& field, const Contrast& contrast,
@@ -127,12 +144,15 @@ void write_contrast(Html& html, const Telling& telling, const FieldComparison& f
 
 void write_farm(Html& html, const Telling& telling, const FarmContrast& farm, std::size_t index) {
     const auto& w = telling.words.sheets;
-    Sheet sheet(telling, "farm-" + std::to_string(index + 1),
-                fill(telling.words.page.farm_table, arg("method", farm.method), arg("baseline", farm.baseline),
-                     arg("evidence", evidence_text(farm.evidence))));
+    const bool years = farm.years > 1;
+    const auto& words = telling.words.page;
+    Sheet sheet(telling, (years ? "seasons-" : "farm-") + std::to_string(index + 1),
+                fill(years ? words.seasons_table : words.farm_table, arg("method", farm.method),
+                     arg("baseline", farm.baseline), arg("evidence", evidence_text(farm.evidence))));
     sheet.text(w.evidence, farm.evidence);
     sheet.text(w.finding, std::string(finding_word(farm.finding)) + ": " + finding_text(farm.finding));
     sheet.text(w.fields, std::to_string(farm.fields) + ": " + fmt::format("{}", fmt::join(farm.field_names, ", ")));
+    if (years) sheet.text(w.years, std::to_string(farm.years));
     sheet.text(w.estimator, farm.estimator);
     sheet.yield(w.gain, farm.gain_t_ha, true);
     sheet.yield(w.se, farm.se_t_ha);
@@ -142,6 +162,7 @@ void write_farm(Html& html, const Telling& telling, const FarmContrast& farm, st
     sheet.range(w.prediction, farm.prediction95_t_ha);
     sheet.chance(w.p, farm.p);
     sheet.yield(w.tau, farm.tau_t_ha);
+    sheet.yield(w.between_years, farm.between_years_t_ha);
     sheet.number(w.i2, farm.i2_pct, 1);
     sheet.yield(w.u_shared, farm.u_shared_t_ha);
     for (const auto& line : farm.budget)
@@ -159,7 +180,9 @@ void write_agronomist(Html& html, const Telling& telling) {
     html.leaf("h2", words.agronomist, {{"id", "agronomist-heading"}});
     html.leaf("p", words.agronomist_note);
     const auto& comparison = telling.results.comparison;
-    write_meant(html, telling, {"Standard uncertainty (u)", "df", "p", "Break-even", "Prediction interval", "tau, I²"});
+    write_meant(
+        html, telling,
+        {Term::standard_uncertainty, Term::df, Term::p, Term::break_even, Term::prediction_interval, Term::tau});
     bool first = true;
     for (std::size_t i = 0; i < comparison.farm.size(); ++i) {
         if (!is_told(comparison.farm[i])) continue;
@@ -167,6 +190,8 @@ void write_agronomist(Html& html, const Telling& telling) {
         if (!first) write_farm_budget(html, telling, i); // the first stands at the season's glance
         first = false;
     }
+    for (std::size_t i = 0; i < comparison.seasons.size(); ++i)
+        write_farm(html, telling, comparison.seasons[i], i);
     for (std::size_t i = 0; i < comparison.fields.size(); ++i) {
         const auto& field = comparison.fields[i];
         for (std::size_t k = 0; k < field.contrasts.size(); ++k) {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // What the page opens with: the answer for the farm, then field by field, and what its words mean.
+#include "report/care.hpp"
 #include "report/meanings.hpp"
 #include "report/sections.hpp"
 #include "report/sentences.hpp"
@@ -11,19 +12,35 @@ namespace {
 
 using fmt::arg;
 
+void write_farm_answer(Html& html, const Telling& telling, const FarmContrast& contrast, bool lead) {
+    html.leaf("p", farm_sentence(telling, contrast),
+              {{"class", (lead ? "answer " : "answer second ") + std::string(finding_style(contrast.finding))},
+               {"data-finding", finding_word(contrast.finding)}});
+}
+
+// The best evidence decides and leads (`compare` puts it first); the other kinds, and several years, stand quieter.
 void write_farm_answers(Html& html, const Telling& telling) {
+    const std::string* leading = nullptr;
     for (const auto& contrast : telling.results.comparison.farm) {
         if (!is_told(contrast)) continue;
-        html.leaf("p", farm_sentence(telling, contrast),
-                  {{"class", "answer " + std::string(finding_style(contrast.finding))},
-                   {"data-finding", finding_word(contrast.finding)}});
+        if (leading == nullptr) leading = &contrast.evidence;
+        write_farm_answer(html, telling, contrast, contrast.evidence == *leading);
         const std::string raw = farm_raw_sentence(telling, contrast);
         if (!raw.empty()) html.leaf("p", raw, {{"class", "raw"}});
     }
+    for (const auto& contrast : telling.results.comparison.seasons)
+        write_farm_answer(html, telling, contrast, false);
 }
 
-// `lead`: no sentence for the farm stands above, so the fields' own are the answer and look like it.
-void write_field_answer(Html& html, const Telling& telling, std::size_t index, bool lead) {
+void write_cares(Html& html, const char* pattern, const std::vector<std::string>& cares) {
+    for (const auto& what : cares)
+        html.leaf("p", fill(pattern, arg("what", what)), {{"class", "care"}});
+}
+
+// `lead`: no sentence for the farm stands above, so the fields' own are the answer and look like it. `said`: cares that
+// were said of all fields.
+void write_field_answer(Html& html, const Telling& telling, std::size_t index, bool lead,
+                        const std::vector<std::string>& said) {
     const auto& field = telling.results.comparison.fields[index];
     const auto item = html.in("li");
     html.leaf("a", field.name, {{"href", "#field-" + std::to_string(index + 1)}, {"class", "field-name"}});
@@ -33,17 +50,22 @@ void write_field_answer(Html& html, const Telling& telling, std::size_t index, b
                   {{"class", std::string(lead ? "answer " : "") + finding_style(contrast.finding)},
                    {"data-finding", finding_word(contrast.finding)}});
     }
-    if (!is_compared(field)) html.leaf("p", lone_field_sentence(telling, index));
+    if (!is_compared(field)) return html.leaf("p", lone_field_sentence(telling, index));
+    auto cares = cares_of(telling.results, field);
+    std::erase_if(cares, [&](const auto& what) { return std::count(said.begin(), said.end(), what) > 0; });
+    write_cares(html, telling.words.page.caution, cares);
 }
 
 void write_field_answers(Html& html, const Telling& telling) {
     const auto& comparison = telling.results.comparison;
     const bool lead = std::none_of(comparison.farm.begin(), comparison.farm.end(), is_told);
     if (!lead) html.leaf("h3", telling.words.page.by_field);
+    const auto shared = cares_of_all(telling.results);
+    write_cares(html, telling.words.page.caution_of_all, shared);
     const auto alone = lone_fields(telling.results);
     const auto list = html.in("ul", {{"class", "field-answers"}});
     for (std::size_t i = 0; i < comparison.fields.size(); ++i) {
-        if (std::count(alone.begin(), alone.end(), i) == 0) write_field_answer(html, telling, i, lead);
+        if (std::count(alone.begin(), alone.end(), i) == 0) write_field_answer(html, telling, i, lead, shared);
     }
     if (!alone.empty()) html.leaf("li", lone_fields_sentence(telling, alone));
 }
@@ -95,7 +117,7 @@ void write_answer(Html& html, const Telling& telling) {
     if (!comparison.fields.empty()) write_field_answers(html, telling);
     html.leaf("p", words.answer_note, {{"class", "note"}});
     if (looks_several_times(comparison)) html.leaf("p", words.several_note, {{"class", "note"}});
-    write_meant(html, telling, {"Calibration error", "Raw map"});
+    write_meant(html, telling, {Term::calibration_error, Term::raw_map});
     write_methods(html, telling);
 }
 

@@ -83,7 +83,7 @@ void write_tickets(Html& html, const Telling& telling) {
     const auto& words = telling.words.page;
     const auto section = html.in("section", {{"id", "tickets"}, {"aria-labelledby", "tickets-heading"}});
     html.leaf("h2", words.tickets, {{"id", "tickets-heading"}});
-    write_meant(html, telling, {"Ticket"});
+    write_meant(html, telling, {Term::ticket});
     const auto& loads = telling.results.cleaned.loads;
     if (loads.empty()) {
         html.leaf("p", words.tickets_none);

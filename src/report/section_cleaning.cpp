@@ -146,7 +146,7 @@ void write_lags(Html& html, const Telling& telling) {
             table.rows.push_back({field_name(telling, i), lag.machine, lag.method,
                                   std::string(lag.applied ? w.lag_applied : w.lag_not_applied) + lag.why,
                                   fixed(lag.lag_s, 1),
-                                  known ? fixed(lag.low_s, 1) + " to " + fixed(lag.high_s, 1) : ""});
+                                  known ? range_or_unknown(Interval{lag.low_s, lag.high_s}, 1) : ""});
         }
     }
     if (!table.rows.empty()) write_folded_table(html, table.caption, table);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // One field after the other: the answer again, maps, pairs, where the uncertainty comes from, what changing one thing
 // does, and the zones with their numbers.
+#include "report/care.hpp"
 #include "report/crossing.hpp"
 #include "report/field_charts.hpp"
 #include "report/map.hpp"
@@ -48,6 +49,8 @@ void write_sentences(Html& html, const Telling& telling, std::size_t index) {
             if (!line.empty()) html.leaf("p", line, {{"class", "raw"}});
         }
     }
+    for (const std::string& what : any ? cares_of(telling.results, field) : std::vector<std::string>{})
+        html.leaf("p", fill(telling.words.page.caution, arg("what", what)), {{"class", "care"}});
     if (!any) html.leaf("p", lone_field_sentence(telling, index), {{"class", "said"}});
 }
 
@@ -119,7 +122,7 @@ void write_field(Html& html, const Telling& telling, std::size_t index) {
 void write_fields(Html& html, const Telling& telling) {
     const auto section = html.in("section", {{"id", "fields"}, {"aria-labelledby", "fields-heading"}});
     html.leaf("h2", telling.words.page.fields, {{"id", "fields-heading"}});
-    write_meant(html, telling, {"Basis", "Zone", "Pass", "Pair"});
+    write_meant(html, telling, {Term::basis, Term::zone, Term::pass, Term::pair});
     write_method_key(html, telling);
     for (std::size_t i = 0; i < telling.results.comparison.fields.size(); ++i)
         write_field(html, telling, i);

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 // What the range leaves out, and the cautions a reader needs before acting.
-#include "report/cautions.hpp"
 #include "report/sections.hpp"
 #include "report/sentences.hpp"
 
@@ -85,7 +84,7 @@ void write_limits(Html& html, const Telling& telling) {
     }
     html.leaf("h3", words.cautions);
     const auto list = html.in("ul", {{"class", "cautions"}});
-    for (const char* caution : english_cautions)
+    for (const char* caution : telling.words.cautions)
         html.leaf("li", caution);
 }
 

@@ -5,77 +5,126 @@
 
 #include <fmt/ranges.h>
 
+#include <cmath>
+
 namespace quartercut::report {
 namespace {
 
-const char* stage_text(LossStage stage) {
+using fmt::arg;
+
+const char* stage_text(const LossWords& words, LossStage stage) {
     switch (stage) {
     case LossStage::before_cutting:
-        return "before cutting (shatter and pod drop)";
+        return words.before_cutting;
     case LossStage::behind_header:
-        return "behind the header";
+        return words.behind_header;
     case LossStage::behind_machine:
-        return "out of the machine";
+        return words.behind_machine;
     }
     return "";
 }
 
-void add_row(Table& table, const Telling& telling, const std::string& way, const std::string& what, double kg_ha,
-             const std::optional<Interval>& ci, const std::string& places) {
-    std::vector<std::string> row{way, what, places, fixed(kg_ha, 1)};
-    append(row, telling.figures.cells(std::optional(kg_ha / kg_per_tonne)));
-    row.push_back(ci ? fmt::format("{} to {}", fixed((*ci)[0], 1), fixed((*ci)[1], 1)) : "not known");
+struct LossRow {
+    std::string way, what;
+    double kg_ha;
+    const std::optional<Interval>& ci95_kg_ha;
+    std::string places;
+};
+
+void add_row(Table& table, const Telling& telling, const LossRow& loss) {
+    std::vector<std::string> row{loss.way, loss.what, loss.places, fixed(loss.kg_ha, 1)};
+    append(row, telling.figures.cells(std::optional(loss.kg_ha / kg_per_tonne)));
+    row.push_back(range_or_unknown(loss.ci95_kg_ha, 1));
     table.rows.push_back(std::move(row));
 }
 
 Table losses_table(const Telling& telling, const LossResult& losses) {
-    Table table{"losses-table", "Grain left on the land", {"Way", "When", "Places (trays)", "kg/ha"}, {}, 3};
-    append(table.headings, telling.figures.headings("Loss"));
-    table.headings.emplace_back("95 % (kg/ha)");
+    const auto& words = telling.words.losses;
+    Table table{"losses-table", words.table, {words.way, words.when, words.places, words.kg_ha}, {}, 3};
+    append(table.headings, telling.figures.headings(words.loss));
+    table.headings.emplace_back(words.range_kg_ha);
     for (const MethodLoss& loss : losses.methods) {
         const std::string way = label_of(telling.season(), loss.method);
         for (const StageLoss& stage : loss.stages)
-            add_row(table, telling, way, stage_text(stage.stage), stage.loss_kg_ha, stage.ci95_kg_ha,
-                    fmt::format("{} ({}); {}", stage.places, stage.trays, stage.interval_from));
-        add_row(table, telling, way, "together", loss.total_kg_ha, loss.ci95_kg_ha, "");
+            add_row(table, telling,
+                    {way, stage_text(words, stage.stage), stage.loss_kg_ha, stage.ci95_kg_ha,
+                     fill(words.places_cell, arg("places", stage.places), arg("trays", stage.trays),
+                          arg("from", stage.interval_from))});
+        add_row(table, telling, {way, words.together, loss.total_kg_ha, loss.ci95_kg_ha, ""});
     }
     return table;
+}
+
+void write_method_loss(Html& html, const Telling& telling, const MethodLoss& loss) {
+    const auto& words = telling.words.losses;
+    const std::string way = label_of(telling.season(), loss.method);
+    if (loss.crop_had_t_ha)
+        html.leaf("p",
+                  fill(words.crop_had, arg("way", way), arg("yield", telling.figures.both(*loss.yield_t_ha)),
+                       arg("loss", fixed(loss.total_kg_ha, 0)), arg("crop", telling.figures.both(*loss.crop_had_t_ha)),
+                       arg("of_yield", fixed(*loss.loss_of_yield_pct, 1)),
+                       arg("of_crop", fixed(*loss.loss_of_crop_pct, 1))));
+    if (!loss.not_counted.empty())
+        html.leaf("p",
+                  fill(words.not_counted, arg("way", way),
+                       arg("stages", fmt::format("{}", fmt::join(loss.not_counted, ", ")))),
+                  {{"class", "note"}});
 }
 
 void write_loss_sentences(Html& html, const Telling& telling, const LossResult& losses) {
-    for (const MethodLoss& loss : losses.methods) {
-        if (loss.crop_had_t_ha)
-            html.leaf("p", fmt::format("{}: {} in the bin and {} kg/ha lost: the crop had {}. The loss is {} % of the "
-                                       "yield, {} % of what the crop had.",
-                                       label_of(telling.season(), loss.method), telling.figures.both(*loss.yield_t_ha),
-                                       fixed(loss.total_kg_ha, 0), telling.figures.both(*loss.crop_had_t_ha),
-                                       fixed(*loss.loss_of_yield_pct, 1), fixed(*loss.loss_of_crop_pct, 1)));
-        if (!loss.not_counted.empty())
-            html.leaf("p",
-                      fmt::format("{}: not counted: {}; the total is without it.",
-                                  label_of(telling.season(), loss.method), fmt::join(loss.not_counted, ", ")),
-                      {{"class", "note"}});
-    }
+    const auto& words = telling.words.losses;
     for (const LossDifference& d : losses.differences) {
-        const std::string range = d.ci95_kg_ha ? fmt::format(", 95 % from {} to {}", fixed((*d.ci95_kg_ha)[0], 1),
-                                                             fixed((*d.ci95_kg_ha)[1], 1))
-                                               : std::string(", how sure is not known");
-        html.leaf("p",
-                  fmt::format("{} lost {} kg/ha against {} ({}){}.", label_of(telling.season(), d.method),
-                              with_sign(d.difference_kg_ha, 1), label_of(telling.season(), d.baseline), d.over, range));
+        const std::string range = d.ci95_kg_ha ? fill(words.range, arg("low", with_sign((*d.ci95_kg_ha)[0], 1)),
+                                                      arg("high", with_sign((*d.ci95_kg_ha)[1], 1)))
+                                               : std::string(words.range_unknown);
+        html.leaf(
+            "p",
+            fill(d.difference_kg_ha < 0.0 ? words.less : words.more, arg("way", label_of(telling.season(), d.method)),
+                 arg("size", fixed(std::abs(d.difference_kg_ha), 1)),
+                 arg("baseline", label_of(telling.season(), d.baseline)), arg("over", d.over), arg("range", range)),
+            {{"class", "said"}});
     }
+    for (const MethodLoss& loss : losses.methods)
+        write_method_loss(html, telling, loss);
 }
 
 Table samples_table(const Telling& telling, const std::vector<SampleDifference>& samples) {
-    Table table{"samples-table", "Grain samples", {"Property", "Way", "Compared in"}, {}, 3};
-    for (const char* heading : {"Mean", "Baseline", "Difference", "95 %"})
-        table.headings.emplace_back(heading);
+    const auto& words = telling.words.losses;
+    Table table{"samples-table", words.samples_table, {words.property, words.way, words.compared_in}, {}, 3};
+    append(table.headings, {words.mean, words.baseline, words.difference, words.range_heading});
     for (const SampleDifference& s : samples)
-        table.rows.push_back(
-            {s.property, label_of(telling.season(), s.method), fmt::format("{} {}", s.units, s.how), fixed(s.mean, 2),
-             fixed(s.baseline_mean, 2), with_sign(s.difference, 2),
-             s.ci95 ? fmt::format("{} to {}", with_sign((*s.ci95)[0], 2), with_sign((*s.ci95)[1], 2)) : "not known"});
+        table.rows.push_back({s.property, label_of(telling.season(), s.method), fmt::format("{} {}", s.units, s.how),
+                              fixed(s.mean, 2), fixed(s.baseline_mean, 2), with_sign(s.difference, 2),
+                              range_or_unknown(s.ci95, 2, true)});
     return table;
+}
+
+std::string gust_cell(const Telling& telling, const WeatherWindow& w) {
+    if (!w.gust_km_h) return or_unknown(w.gust_km_h, 0);
+    return fill(telling.words.weather.gust_on, arg("gust", fixed(*w.gust_km_h, 0)), arg("day", date_of(w.gust_day)));
+}
+
+Table windows_table(const Telling& telling, const WeatherResult& weather) {
+    const auto& words = telling.words.weather;
+    Table table{"weather-table", words.table, {words.field, words.way, words.state, words.from, words.to}, {}, 5};
+    append(table.headings, {words.days_known, words.rain, words.rain_days, words.highest_gust});
+    for (const WeatherWindow& w : weather.windows)
+        table.rows.push_back({w.field, label_of(telling.season(), w.method), w.state, date_of(w.first_day),
+                              date_of(w.last_day), std::to_string(w.days_known), fixed(w.rain_mm, 1),
+                              std::to_string(w.rain_days), gust_cell(telling, w)});
+    return table;
+}
+
+void write_days(Html& html, const Telling& telling, const WeatherWindow& w, std::size_t number) {
+    const auto& words = telling.words.weather;
+    Table days{fmt::format("weather-{}", number),
+               fill(words.by_day, arg("field", w.field), arg("way", label_of(telling.season(), w.method))),
+               {words.day, words.rain, words.gust},
+               {},
+               1};
+    for (const WeatherDay& day : w.days)
+        days.rows.push_back({date_of(day.day), or_unknown(day.rain_mm, 1), or_unknown(day.gust_km_h, 0)});
+    if (!days.rows.empty()) write_folded_table(html, days.caption, days);
 }
 
 } // namespace
@@ -88,7 +137,7 @@ void write_losses(Html& html, const Telling& telling) {
     if (plan.losses) {
         write_loss_sentences(html, telling, *plan.losses);
         write_table(html, losses_table(telling, *plan.losses));
-        html.leaf("p", pan_caution, {{"class", "note"}});
+        html.leaf("p", telling.words.plan.pan_caution, {{"class", "note"}});
     }
     if (!plan.samples.empty()) write_table(html, samples_table(telling, plan.samples));
 }
@@ -98,29 +147,10 @@ void write_weather(Html& html, const Telling& telling) {
     if (!weather) return;
     const auto section = html.in("section", {{"id", "weather"}, {"aria-labelledby", "weather-heading"}});
     html.leaf("h2", telling.words.plan.weather, {{"id", "weather-heading"}});
-    html.leaf("p",
-              "What fell and blew while each crop was out. It is listed beside the result; no yield was changed for "
-              "it, and no gust is called too strong: no threshold has been published.");
-    Table table{"weather-table", "While the crop was out", {"Field", "Way", "State", "From", "To"}, {}, 5};
-    for (const char* heading : {"Days on record", "Rain (mm)", "Days with rain", "Highest gust (km/h)"})
-        table.headings.emplace_back(heading);
-    for (const WeatherWindow& w : weather->windows)
-        table.rows.push_back(
-            {w.field, label_of(telling.season(), w.method), w.state, day_text(w.first_day), day_text(w.last_day),
-             std::to_string(w.days_known), fixed(w.rain_mm, 1), std::to_string(w.rain_days),
-             w.gust_km_h ? fmt::format("{} on {}", fixed(*w.gust_km_h, 0), day_text(w.gust_day)) : "not known"});
-    write_table(html, table);
-    for (const WeatherWindow& w : weather->windows) {
-        Table days{fmt::format("weather-{}-{}", slug(w.field), slug(w.method)),
-                   fmt::format("{}, {}: day by day", w.field, label_of(telling.season(), w.method)),
-                   {"Day", "Rain (mm)", "Gust (km/h)"},
-                   {},
-                   1};
-        for (const WeatherDay& day : w.days)
-            days.rows.push_back({day_text(day.day), day.rain_mm ? fixed(*day.rain_mm, 1) : "not known",
-                                 day.gust_km_h ? fixed(*day.gust_km_h, 0) : "not known"});
-        if (!days.rows.empty()) write_folded_table(html, days.caption, days);
-    }
+    html.leaf("p", telling.words.weather.note);
+    write_table(html, windows_table(telling, *weather));
+    for (std::size_t i = 0; i < weather->windows.size(); ++i)
+        write_days(html, telling, weather->windows[i], i + 1);
     write_list(html, weather->gaps);
 }
 

@@ -72,16 +72,17 @@ void write_settings(Html& html, const Telling& telling) {
     const auto& season = telling.season();
     const auto& w = telling.words.sheets;
     Table table{"settings-table", words.settings, {words.setting, words.value}, {}, 2, true};
-    table.rows = {{w.crop, season.crop},
-                  {w.basis, fixed(season.basis_pct, 1) + " %"},
-                  {w.bushel, fixed(season.bushel_lb, 1) + " lb"},
-                  {w.baseline, season.baseline},
-                  {w.report_unit, telling.figures.unit()},
-                  {w.believable,
-                   telling.figures.both(season.yield_low_t_ha) + " to " + telling.figures.both(season.yield_high_t_ha)},
-                  {w.randomised, season.trial.randomised ? w.yes : w.not_stated},
-                  {w.pairs, season.trial.pairs},
-                  {w.segment, fixed(season.comparison.segment_m, 0) + " m"}};
+    table.rows = {
+        {w.crop, season.crop},
+        {w.basis, fixed(season.basis_pct, 1) + " %"},
+        {w.bushel, fixed(season.bushel_lb, 1) + " lb"},
+        {w.baseline, season.baseline},
+        {w.report_unit, telling.figures.unit()},
+        {w.believable, fill(telling.words.numbers.from_to, arg("low", telling.figures.both(season.yield_low_t_ha)),
+                            arg("high", telling.figures.both(season.yield_high_t_ha)))},
+        {w.randomised, season.trial.randomised ? w.yes : w.not_stated},
+        {w.pairs, season.trial.pairs},
+        {w.segment, fixed(season.comparison.segment_m, 0) + " m"}};
     for (const auto& method : season.methods) {
         if (!method.cut_width_m) continue;
         table.rows.push_back(

@@ -4,6 +4,7 @@
 #include "report/sentences.hpp"
 
 #include "quartercut/report.hpp"
+#include "report/plan_parts.hpp"
 #include "report/raw_reason.hpp"
 
 #include <algorithm>
@@ -193,7 +194,8 @@ std::string another_field(const Telling& telling, const FarmContrast& contrast) 
     constexpr int enough = 6; // as `compare` says of the range
     const auto& words = telling.words.answer;
     const std::string rough = contrast.fields < enough ? words.another_field_rough : "";
-    return " " + fill(words.another_field, arg("spread", spread(telling, *range))) + rough + ".";
+    const char* pattern = contrast.years > 1 ? words.another_year : words.another_field;
+    return " " + fill(pattern, arg("spread", spread(telling, *range))) + rough + ".";
 }
 
 bool is_repeated(const std::string& evidence) {
@@ -316,7 +318,11 @@ std::string farm_sentence(const Telling& telling, const FarmContrast& contrast) 
     Said said;
     said.method = contrast.method;
     said.baseline = contrast.baseline;
-    said.place = fill(farm_place_pattern(words, contrast.evidence), arg("fields", fields)) + ", ";
+    const std::string place = fill(farm_place_pattern(words, contrast.evidence), arg("fields", fields)) + ", ";
+    const bool several_years = contrast.years > 1; // of fields of other years this season holds no more than the gains
+    said.place = several_years
+                     ? fill(words.over_years, arg("years", count_word(contrast.years)), arg("place", small(place)))
+                     : place;
     said.gain_t_ha = finite(contrast.gain_t_ha);
     said.range_t_ha = finite(contrast.ci95_total_t_ha ? contrast.ci95_total_t_ha : contrast.ci95_t_ha);
     said.finding = contrast.finding;
@@ -447,6 +453,8 @@ std::vector<std::string> answer_sentences(const Results& results) {
         const std::string raw = report::farm_raw_sentence(telling, contrast);
         out.push_back(report::farm_sentence(telling, contrast) + (raw.empty() ? raw : " " + raw));
     }
+    for (const auto& contrast : results.comparison.seasons)
+        out.push_back(report::farm_sentence(telling, contrast));
     const auto alone = report::lone_fields(results);
     for (std::size_t i = 0; i < results.comparison.fields.size(); ++i) {
         const auto& field = results.comparison.fields[i];
@@ -462,6 +470,8 @@ std::vector<std::string> answer_sentences(const Results& results) {
     }
     if (!alone.empty()) out.push_back(report::lone_fields_sentence(telling, alone));
     if (out.empty()) out.emplace_back(telling.words.answer.nothing);
+    const std::string money = report::money_line(telling);
+    if (!money.empty()) out.push_back(money);
     return out;
 }
 

@@ -33,7 +33,8 @@ nav a{display:inline-block;padding:.3rem 0}
 .subtitle,.facts,.note,.raw,.legend-title,footer{color:var(--soft)}
 .note,.facts,.legend-title,figcaption,.readout,.key,.layers{font-size:.92rem}
 .answer{font-size:1.35rem;max-width:40rem;margin:.9rem 0;padding-left:.9rem;border-left:6px solid var(--none)}
-.said{font-size:1.1rem}
+.said{font-size:1.1rem}.answer.second{font-size:1.05rem;margin:.7rem 0}
+.care{border-left:3px dotted var(--none);padding-left:.7rem;font-size:.95rem}
 .answer.gain{border-color:var(--more)}.answer.loss{border-color:var(--less)}
 .answer.leans{border-left-style:double}.answer.unfit{border-left-style:dotted}
 .field-answers{list-style:none;padding:0;display:grid;gap:.9rem;margin:.6rem 0}
@@ -55,7 +56,7 @@ svg.swatch{display:inline-block;width:2.75em;height:1em;flex:none}
 .classes svg.swatch{width:1.5em}svg.swatch.dot{width:1em;height:1em}
 .key{list-style:none;padding:0;margin:.4rem 0;display:flex;flex-wrap:wrap;gap:.2rem 1.1rem}
 .key li{display:flex;align-items:center;gap:.4rem}
-.places{columns:1;padding-left:1.6rem}.places li{margin:.25rem 0;overflow-wrap:anywhere}
+#season-map{max-height:26rem}.places{columns:1;padding-left:1.6rem}.places li{margin:.25rem 0;overflow-wrap:anywhere}
 text{fill:var(--ink)}.tick{fill:var(--soft);font-size:11px}.label{font-size:12px}.strong{font-weight:700}
 .grid{stroke:var(--rule);stroke-width:1;fill:none}.zero{stroke:var(--ink);stroke-width:1.2;fill:none}
 .land{fill:var(--land)}.boundary{fill:none;stroke:var(--ink);stroke-width:1.4}

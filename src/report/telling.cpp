@@ -24,17 +24,17 @@ std::string label_of(const Season& season, const std::string& method) {
 std::string finding_text(Finding finding) {
     switch (finding) {
     case Finding::gain:
-        return english.kinds.gain;
+        return spoken().kinds.gain;
     case Finding::loss:
-        return english.kinds.loss;
+        return spoken().kinds.loss;
     case Finding::leans_gain:
-        return english.kinds.leans_gain;
+        return spoken().kinds.leans_gain;
     case Finding::leans_loss:
-        return english.kinds.leans_loss;
+        return spoken().kinds.leans_loss;
     case Finding::not_shown:
-        return english.kinds.not_shown;
+        return spoken().kinds.not_shown;
     case Finding::not_comparable:
-        return english.kinds.not_comparable;
+        return spoken().kinds.not_comparable;
     }
     return {};
 }
@@ -42,13 +42,13 @@ std::string finding_text(Finding finding) {
 std::string evidence_text(Evidence evidence) {
     switch (evidence) {
     case Evidence::replicated_randomised:
-        return english.kinds.replicated_randomised;
+        return spoken().kinds.replicated_randomised;
     case Evidence::replicated:
-        return english.kinds.replicated;
+        return spoken().kinds.replicated;
     case Evidence::split:
-        return english.kinds.split;
+        return spoken().kinds.split;
     case Evidence::whole_field:
-        return english.kinds.whole_field;
+        return spoken().kinds.whole_field;
     }
     return {};
 }
@@ -63,10 +63,10 @@ std::string evidence_text(const std::string& word) {
 
 std::string evidence_short(const std::string& word) {
     if (word == evidence_word(Evidence::replicated_randomised) || word == evidence_word(Evidence::replicated)) {
-        return english.kinds.strips;
+        return spoken().kinds.strips;
     }
-    if (word == evidence_word(Evidence::split)) return english.kinds.parts;
-    return word == evidence_word(Evidence::whole_field) ? english.kinds.whole_field : word;
+    if (word == evidence_word(Evidence::split)) return spoken().kinds.parts;
+    return word == evidence_word(Evidence::whole_field) ? spoken().kinds.whole_field : word;
 }
 
 const char* finding_style(Finding finding) {

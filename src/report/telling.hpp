@@ -16,7 +16,7 @@ struct Telling {
     const Results& results;
     Figures figures;
     const Words& words;
-    explicit Telling(const Results& of) : results(of), figures(of.season), words(english) {}
+    explicit Telling(const Results& of) : results(of), figures(of.season), words(spoken()) {}
     [[nodiscard]] const Season& season() const { return results.season; }
 };
 

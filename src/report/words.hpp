@@ -5,8 +5,10 @@
 // of statistics stands; such words appear below, and the word list says what each means.
 #pragma once
 
+#include "report/words_pages.hpp"
 #include "report/words_plan.hpp"
 #include "report/words_sheets.hpp"
+#include "report/words_terms.hpp"
 
 namespace quartercut::report {
 
@@ -18,6 +20,7 @@ struct AnswerWords {
     const char* farm_split = "On the {fields} cut in more than one way, but not in repeated strips";
     const char* farm_whole = "Across {fields}, each cut wholly one way";
     const char* farm_other = "On the {fields} compared";
+    const char* over_years = "Over {years} years, {place}";
     const char* one_field = "one field";
     const char* many_fields = "{count} fields";
     const char* stratum = "in {stratum}, ";
@@ -84,6 +87,7 @@ struct AnswerWords {
         "The best guess is another than the difference of these two because it allows for how "
         "the yield changes across the field";
     const char* another_field = "On another field like these, expect {spread}";
+    const char* another_year = "On another field like these in another year, expect {spread}";
     const char* another_field_rough = "; with so few fields that is rough";
     const char* spread_more = "between {low} and {high} {unit} more";
     const char* spread_less = "between {low} and {high} {unit} less";
@@ -114,6 +118,8 @@ struct PageWords {
                               "They count the spread between strips or fields and the errors of calibration, moisture "
                               "and cut width. What they do not count stands under “What the range leaves out”.";
     const char* by_field = "Field by field";
+    const char* caution = "Read with care: {what}";
+    const char* caution_of_all = "Read all of them with care: {what}";
     const char* meant_by = "What the methods are";
     const char* compared_with = "the one the others are compared with";
     const char* no_label = "not described in the season file";
@@ -177,6 +183,8 @@ struct PageWords {
     const char* yield = "Yield";
     const char* moisture = "Moisture (%)";
     const char* records = "Records";
+    const char* zone_area = ": {ha} ha";
+    const char* at_moisture = "{pct} % moisture";
     const char* no_segments = "No yield is left on this field after cleaning, so there is no yield map.";
 
     const char* methods_table = "Yield by method, {field}";
@@ -274,6 +282,10 @@ struct PageWords {
     const char* contrast_table = "{field}: {method} minus {baseline}";
     const char* farm_table = "All fields: {method} minus {baseline} ({evidence})";
     const char* also_table = "Other estimates, {field}: {method} minus {baseline}";
+    const char* seasons_table = "All years: {method} minus {baseline} ({evidence})";
+    const char* earlier_table = "What earlier maps of the same land showed, when nothing was done: {field}, {method} "
+                                "minus {baseline}";
+    const char* earlier_map = "Map";
     const char* item = "Item";
     const char* value = "Value";
     const char* estimator = "Estimator";
@@ -286,6 +298,7 @@ struct PageWords {
     const char* what = "What";
     const char* weight = "Weight";
     const char* whole_season = "whole season";
+    const char* more_places = "; {count} places";
 
     const char* sources = "How this was made";
     const char* settings = "Settings";
@@ -314,7 +327,6 @@ struct PageWords {
     const char* print_note = "Folded tables are left off paper; unfold those you want before printing.";
     const char* copy = "Copy table";
     const char* copied = "Copied";
-    const char* not_known = "not known";
 };
 
 /// Findings, layouts and reasons.
@@ -373,15 +385,32 @@ struct Words {
     KindWords kinds;
     NumberForms numbers;
     PlanWords plan;
+    MoneyWords money;
+    LossWords losses;
+    WeatherWords weather;
+    ChoiceWords choice;
+    CabWords cab;
+    CountingWords counting;
     SheetWords sheets;
+    std::array<const char*, english_cautions.size()> cautions = english_cautions;
+    std::array<Meant, english_words.size()> terms = english_words; // by Term
 };
 
 inline constexpr Words english{};
 
-/// One entry of the word list.
-struct Meant {
-    const char* word;
-    const char* meaning;
+/// The words in use. English, unless a `Speaking` of this thread stands.
+[[nodiscard]] const Words& spoken();
+
+/// Another language for as long as it stands.
+class Speaking {
+public:
+    explicit Speaking(const Words& words);
+    Speaking(const Speaking&) = delete;
+    Speaking& operator=(const Speaking&) = delete;
+    ~Speaking();
+
+private:
+    const Words& before_;
 };
 
 } // namespace quartercut::report

@@ -37,6 +37,8 @@ struct SheetWords {
     const char* fields = "Fields";
     const char* estimator = "Estimator";
     const char* prediction = "95 % prediction interval";
+    const char* years = "Years";
+    const char* between_years = "Spread between years";
     const char* tau = "tau, spread between fields";
     const char* i2 = "I² (%)";
     const char* u_shared = "u shared by all fields";

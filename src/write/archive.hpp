@@ -109,4 +109,10 @@ void fetch(const Tree& in, T& value) {
     }
 }
 
+// Found by argument-dependent lookup, hence in the namespace of the structs. `Value` is const when storing.
+#define QUARTERCUT_DESCRIBE(Struct)                                                                                    \
+    template <class Archive, class Value,                                                                              \
+              std::enable_if_t<std::is_same_v<std::remove_const_t<Value>, Struct>, int> = 0>                           \
+    void describe(Archive& io, Value& v)
+
 } // namespace quartercut::write

@@ -6,12 +6,6 @@
 
 namespace quartercut {
 
-// Found by argument-dependent lookup, hence in the namespace of the structs. `Value` is const when storing.
-#define QUARTERCUT_DESCRIBE(Struct)                                                                                    \
-    template <class Archive, class Value,                                                                              \
-              std::enable_if_t<std::is_same_v<std::remove_const_t<Value>, Struct>, int> = 0>                           \
-    void describe(Archive& io, Value& v)
-
 QUARTERCUT_DESCRIBE(Point) {
     io("x", v.x);
     io("y", v.y);
@@ -218,15 +212,16 @@ QUARTERCUT_DESCRIBE(FarmContrast) {
     io("looks", v.looks);
     io("these_fields_gain_t_ha", v.these_fields_gain_t_ha);
     io("these_fields_ci95_total_t_ha", v.these_fields_ci95_total_t_ha);
+    io("years", v.years);
+    io("between_years_t_ha", v.between_years_t_ha);
 }
 
 QUARTERCUT_DESCRIBE(Comparison) {
     io("fields", v.fields);
     io("farm", v.farm);
+    io("seasons", v.seasons);
     io("crossings", v.crossings);
     io("issues", v.issues);
 }
-
-#undef QUARTERCUT_DESCRIBE
 
 } // namespace quartercut

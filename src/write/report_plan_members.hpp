@@ -6,11 +6,6 @@
 
 namespace quartercut {
 
-#define QUARTERCUT_DESCRIBE(Struct)                                                                                    \
-    template <class Archive, class Value,                                                                              \
-              std::enable_if_t<std::is_same_v<std::remove_const_t<Value>, Struct>, int> = 0>                           \
-    void describe(Archive& io, Value& v)
-
 QUARTERCUT_DESCRIBE(CostLine) {
     io("item", v.item);
     io("method", v.method);
@@ -141,7 +136,5 @@ QUARTERCUT_DESCRIBE(PlanResults) {
     io("inputs", v.inputs);
     io("issues", v.issues);
 }
-
-#undef QUARTERCUT_DESCRIBE
 
 } // namespace quartercut

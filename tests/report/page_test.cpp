@@ -312,6 +312,62 @@ TEST(ReportPage, StyleKnowsDarkReducedMotionAndPaper) {
     }
 }
 
+TEST(ReportPage, WhatChangesTheReadingStandsBesideTheFieldsAnswer) {
+    Results results = sample::results();
+    results.comparison.fields[0].issues = {{"depends-on-model", Severity::warning, "", "two ways differ"}};
+    const std::string day = "Never cut on the same day.";
+    results.comparison.fields[0].contrasts[0].leaves_out.push_back(day);
+    results.comparison.fields[1].contrasts[0].leaves_out.push_back(day);
+    results.comparison.issues = {{"confounded", Severity::warning, "", day + " Fields: Home quarter, other."},
+                                 {"earlier-map-differs", Severity::warning, sample::split_field, "it may be the land"}};
+    const std::string page = report_html(results);
+    const std::string answer =
+        page.substr(page.find("id=\"answer\""), page.find("id=\"glance\"") - page.find("id=\"answer\""));
+    EXPECT_EQ(page::count(answer, "Read with care: Two ways differ."), 1U);
+    EXPECT_EQ(page::count(answer, "Read with care: It may be the land."), 1U);
+    EXPECT_EQ(page::count(answer, day), 1U) << "what holds for all fields is said once";
+    EXPECT_THAT(answer, HasSubstr("Read all of them with care: " + day));
+    EXPECT_EQ(page::count(page::inside(page, "article", page.find("id=\"field-1\"") - 10), day), 1U);
+}
+
+TEST(ReportPage, TheBestEvidenceLeadsAndTheOthersStandQuieter) {
+    Results results = sample::results();
+    results.comparison.farm[0].fields = 2;
+    results.comparison.farm.push_back(results.comparison.farm[0]);
+    results.comparison.farm[1].evidence = "split";
+    const std::string page = report_html(results);
+    EXPECT_EQ(page::count(page, "<p class=\"answer gain\""), 1U);
+    EXPECT_EQ(page::count(page, "<p class=\"answer second gain\""), 1U);
+    EXPECT_LT(page.find("<p class=\"answer gain\""), page.find("<p class=\"answer second gain\""));
+}
+
+// 0.07 t/ha of a 50 lb bushel is 1.249 bu/ac, 0.03 and 0.11 t/ha are 0.535 and 1.963 (17.84266 bu/ac a t/ha, by hand).
+TEST(ReportPage, SeveralYearsStandInPlainWordsWithTheirNumber) {
+    Results results = sample::results();
+    FarmContrast years = results.comparison.farm[0];
+    years.years = 3;
+    years.fields = 7;
+    years.gain_t_ha = 0.07;
+    years.ci95_total_t_ha = Interval{0.03, 0.11};
+    years.between_years_t_ha = 0.02;
+    years.finding = Finding::gain;
+    results.comparison.seasons = {years};
+    const std::string page = report_html(results);
+    EXPECT_THAT(page::visible(page), HasSubstr("Over three years, on the seven fields laid out in side-by-side strips "
+                                               "placed at random, standing yielded 1.2 bu/ac more than swathed (0.5 to "
+                                               "2.0)."));
+    EXPECT_THAT(page::table(page, "seasons-1"), HasSubstr("0.36 bu/ac (0.020 t/ha)"));
+}
+
+TEST(ReportPage, WhatEarlierMapsShowedStandsWithTheAgronomistsNumbers) {
+    Results results = sample::results();
+    EXPECT_THAT(sample_page(), Not(HasSubstr("id=\"earlier-")));
+    results.comparison.fields[1].contrasts[0].earlier = {{"map of 2019", -0.05, 0.02, 5.0, Interval{-0.1, 0.0}, "gls"}};
+    const std::string table = page::table(report_html(results), "earlier-2-1");
+    for (const char* cell : {">map of 2019<", ">gls<", ">-0.050<", ">-0.100 to 0.000<"})
+        EXPECT_THAT(table, HasSubstr(cell));
+}
+
 TEST(ReportPage, TheSameResultsGiveTheSameBytes) { EXPECT_EQ(report_html(sample::results()), sample_page()); }
 
 TEST(ReportPage, ASeasonWithNothingInItStillMakesAPage) {

@@ -131,8 +131,12 @@ TEST(ReportData, MoneyLossesAndWeatherComeBackToo) {
 }
 
 TEST(ReportData, SentencesComeBackToo) {
-    const Results results = sample_run();
+    Results results = sample_run();
+    results.comparison.seasons = results.comparison.farm;
+    results.comparison.seasons[0].years = 3;
+    results.comparison.seasons[0].between_years_t_ha = 0.02;
     const Folder folder(report_data(results));
+    EXPECT_EQ(report_html(read_report_data(folder.path())), report_html(results));
     EXPECT_EQ(answer_sentences(read_report_data(folder.path())), answer_sentences(results));
 }
 

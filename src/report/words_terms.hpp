@@ -1,12 +1,40 @@
 // SPDX-License-Identifier: MIT
-// Cautions and the word list, in English. They belong to words.hpp and stand here for their length.
+// Cautions and the word list: a part of words.hpp, apart for its length.
 #pragma once
 
-#include "report/words.hpp"
-
 #include <array>
+#include <cstddef>
 
 namespace quartercut::report {
+
+/// What the word list explains, in its order.
+enum class Term {
+    basis,
+    method,
+    baseline,
+    zone,
+    pass,
+    segment,
+    pair,
+    ticket,
+    calibration_error,
+    raw_map,
+    range,
+    total_range,
+    standard_uncertainty,
+    df,
+    p,
+    break_even,
+    prediction_interval,
+    tau,
+    last
+};
+
+/// One entry of the word list.
+struct Meant {
+    const char* word;
+    const char* meaning;
+};
 
 // Sources: pre-harvest intervals count to the cut: Keep it Clean (Canadian crop-industry programme); a monitor is not a
 // trade scale: University of Kentucky PA-1, Yield Monitoring; the rest is common practice.
@@ -18,14 +46,13 @@ inline constexpr std::array<const char*, 6> english_cautions = {
     "time counts to the cut: the day of swathing in a swathed field, the day of combining in a standing one. Ask the "
     "buyer about residues before delivery.",
     "Harvest aids, drones and low-flying aircraft follow the label, the rules of the place and the judgement of "
-    "licensed "
-    "people. Nothing on this page replaces them.",
+    "licensed people. Nothing on this page replaces them.",
     "Never walk up to a running machine, to check losses or anything else. Stop it, or use a pan that drops by remote.",
     "Where hail or wind insurance is in play, call the adjuster before combining and leave the check strips they ask "
     "for.",
 };
 
-inline constexpr std::array<Meant, 18> english_words = {{
+inline constexpr std::array<Meant, static_cast<std::size_t>(Term::last)> english_words = {{
     {"Basis", "The standard moisture every yield is brought to, so that wet and dry grain weigh alike."},
     {"Method", "One way of cutting, for example swathed or standing."},
     {"Baseline", "The method the others are compared with."},

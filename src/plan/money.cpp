@@ -43,11 +43,14 @@ std::vector<std::string> gaps_of(const Season& season) {
     if (!money.price_cents_kg)
         gaps.emplace_back("No price of grain is given, so nothing is said in money. Add price = \"... $/bu\" under "
                           "[money].");
-    for (const CostKind kind : met_by_all)
+    for (const CostKind kind : met_by_all) {
+        std::vector<std::string> without;
         for (const Method& method : season.methods)
-            if (!priced(money, kind, method.name))
-                gaps.push_back(fmt::format("{} is not priced for {}; it is left out, not taken as nothing.",
-                                           kind_words(kind), method.name));
+            if (!priced(money, kind, method.name)) without.push_back(method.name);
+        if (!without.empty())
+            gaps.push_back(fmt::format("{} is not priced for {}; it is left out, not taken as nothing.",
+                                       kind_words(kind), fmt::join(without, ", ")));
+    }
     for (const CostKind kind : met_by_some)
         if (!priced(money, kind, ""))
             gaps.push_back(fmt::format("{} is not priced for any method; if one of them has it, it is left out.",

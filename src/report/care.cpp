@@ -54,6 +54,11 @@ std::vector<std::string> cares_of(const Results& results, const FieldComparison&
     for (const auto& issue : field.issues) {
         if (is_of_codes(issue)) add_once(all, sentence(issue.message));
     }
+    for (const auto& cleaned : results.cleaned.fields) {
+        for (const auto& issue : cleaned.issues) {
+            if (issue.where == "field " + field.name && is_of_codes(issue)) add_once(all, sentence(issue.message));
+        }
+    }
     for (const auto& issue : results.comparison.issues) {
         if (issue.where == field.name && is_of_codes(issue)) add_once(all, sentence(issue.message));
         add_from_season(all, issue, field);

@@ -315,6 +315,8 @@ TEST(ReportPage, StyleKnowsDarkReducedMotionAndPaper) {
 TEST(ReportPage, WhatChangesTheReadingStandsBesideTheFieldsAnswer) {
     Results results = sample::results();
     results.comparison.fields[0].issues = {{"depends-on-model", Severity::warning, "", "two ways differ"}};
+    results.cleaned.fields[0].issues = {
+        {"uneven-removal", Severity::warning, std::string("field ") + sample::strips_field, "removed unevenly"}};
     const std::string day = "Never cut on the same day.";
     results.comparison.fields[0].contrasts[0].leaves_out.push_back(day);
     results.comparison.fields[1].contrasts[0].leaves_out.push_back(day);
@@ -324,6 +326,7 @@ TEST(ReportPage, WhatChangesTheReadingStandsBesideTheFieldsAnswer) {
     const std::string answer =
         page.substr(page.find("id=\"answer\""), page.find("id=\"glance\"") - page.find("id=\"answer\""));
     EXPECT_EQ(page::count(answer, "Read with care: Two ways differ."), 1U);
+    EXPECT_EQ(page::count(answer, "Read with care: Removed unevenly."), 1U);
     EXPECT_EQ(page::count(answer, "Read with care: It may be the land."), 1U);
     EXPECT_EQ(page::count(answer, day), 1U) << "what holds for all fields is said once";
     EXPECT_THAT(answer, HasSubstr("Read all of them with care: " + day));

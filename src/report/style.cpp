@@ -115,7 +115,7 @@ footer{margin-top:3rem;padding-bottom:2rem;border-top:1px solid var(--rule)}
 @page{margin:15mm}
 :root{--paper:#fff;--ink:#000;--soft:#333;--rule:#bbb;--panel:#f4f4f4;--link:#000;--more:#8a4600;--less:#4d3583;
 --none:#444;--land:#fff;--halo:#fff}
-body{font-size:10pt}header,main,footer{max-width:none;padding:0}
+html,body{font-size:10pt}header,main,footer{max-width:none;padding:0}
 nav,.skip,.layers,.readout,.copy,.screen-only,details:not([open]){display:none}
 h2,h3,figcaption,caption,summary{break-after:avoid}
 figure,svg,.field-answers li,tr{break-inside:avoid}

@@ -7,8 +7,8 @@
 #include "quartercut/error.hpp"
 #include "quartercut/standardise.hpp"
 
+#include <cstdio>
 #include <fmt/format.h>
-#include <fstream>
 #include <nlohmann/json.hpp>
 
 namespace quartercut::cli {
@@ -21,9 +21,9 @@ struct StartOptions {
     std::string folder;
 };
 
-/// A draft without questions is read as `check` would; what that stops at becomes a question.
+/// A draft whose questions can wait is read as `check` would; what that stops at becomes a question.
 SeasonDraft tried(SeasonDraft draft, const fs::path& file) {
-    if (!draft.questions.empty()) return draft;
+    if (draft.stops) return draft;
     try {
         const Season season = parse_season(draft.text, file);
         (void)standardise(season, read(season));
@@ -35,20 +35,26 @@ SeasonDraft tried(SeasonDraft draft, const fs::path& file) {
     }
 }
 
-/// Never overwrites: the file is made by this call or not at all.
+void need_no_season(const fs::path& file) {
+    if (!fs::exists(fs::symlink_status(file))) return;
+    throw WriteError(fmt::format("{}: there is a season file already, and it is never overwritten. Move it away, or "
+                                 "run 'quartercut check' on it.",
+                                 file.string()));
+}
+
+/// Never overwrites, and is there whole or not at all: written beside and given its name, which fails where another has
+/// it. What a killed run left beside is overwritten by the next.
 void write_new(const fs::path& file, const std::string& text) {
-    std::FILE* const out = std::fopen(file.c_str(), "wxb");
-    if (out == nullptr)
-        throw WriteError(fs::exists(file)
-                             ? fmt::format("{}: there is a season file already, and it is never overwritten. "
-                                           "Move it away, or run 'quartercut check' on it.",
-                                           file.string())
-                             : fmt::format("{}: the draft cannot be written there.", file.string()));
-    const bool written = std::fwrite(text.data(), 1, text.size(), out) == text.size();
-    if (std::fclose(out) == 0 && written) return;
-    std::error_code ignored;
-    fs::remove(file, ignored);
-    throw WriteError(fmt::format("{}: the draft cannot be written to its end.", file.string()));
+    const fs::path beside = file.parent_path() / ("." + file.filename().string() + ".quartercut-new");
+    std::error_code failed, ignored;
+    std::FILE* const out = std::fopen(beside.c_str(), "wb");
+    bool written = out != nullptr && std::fwrite(text.data(), 1, text.size(), out) == text.size();
+    if (out != nullptr) written = std::fclose(out) == 0 && written;
+    if (written) fs::create_hard_link(beside, file, failed);
+    if (written && failed && !fs::exists(file)) fs::rename(beside, file, failed); // a disk without hard links
+    fs::remove(beside, ignored);
+    if (written && failed) need_no_season(file);
+    if (!written || failed) throw WriteError(fmt::format("{}: the draft cannot be written there.", file.string()));
 }
 
 std::string survey_text(const FolderSurvey& survey) {
@@ -101,7 +107,7 @@ void run_start(const StartOptions& chosen, const CommonOptions& common) {
     Progress progress(!common.quiet);
     const fs::path folder = chosen.folder;
     const fs::path file = folder / "season.toml";
-    if (fs::exists(file)) write_new(file, ""); // says so before the work is done
+    need_no_season(file); // said before the work is done
     progress.show("looking through the folder");
     const FolderSurvey survey = survey_folder(folder);
     const std::string title = fs::weakly_canonical(folder).filename().string();

@@ -6,7 +6,9 @@
 #include "quartercut/error.hpp"
 #include "quartercut/read.hpp"
 
+#include <cstdint>
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -15,6 +17,20 @@ namespace quartercut::reading {
 /// Thrown to leave a piece of work whose faults stand among the issues already. Never leaves this room.
 struct FaultsTold : InputError {
     FaultsTold() : InputError("told already") {}
+};
+
+/// What tells without reading it that a file was written to or exchanged.
+struct FileState {
+    std::uintmax_t bytes = 0, inode = 0;
+    std::int64_t modified_s = 0, modified_ns = 0;
+    [[nodiscard]] bool operator==(const FileState&) const = default;
+};
+
+/// A file the season names: how it is written there (relative), where it lies, and what it was like when it was found.
+struct FoundFile {
+    std::string shown;
+    std::filesystem::path path;
+    std::optional<FileState> state = {};
 };
 
 struct Context {
@@ -26,7 +42,8 @@ struct Context {
     bool frame_known = false;    ///< has a layer said whether coordinates are of the Earth or local metres?
     std::string frame_from = {}; ///< that layer, for messages
     std::string zoned_from = {},
-                zoneless_from = {}; ///< an input whose times state their zone, and one whose times do not
+                zoneless_from = {};    ///< an input whose times state their zone, and one whose times do not
+    std::vector<FoundFile> files = {}; ///< read so far, to look at once more in the end
 
     void note(std::string code, std::string where, std::string message) {
         raw.issues.push_back({std::move(code), Severity::note, std::move(where), std::move(message)});

@@ -10,6 +10,7 @@
 #include <fstream>
 #include <memory>
 #include <openssl/evp.h>
+#include <sys/stat.h>
 
 namespace quartercut::reading {
 namespace fs = std::filesystem;
@@ -109,6 +110,21 @@ private:
 
 } // namespace
 
+std::optional<FileState> state_of(const fs::path& path) {
+    struct stat facts {};
+    if (::stat(path.c_str(), &facts) != 0) return std::nullopt;
+    return FileState{static_cast<std::uintmax_t>(facts.st_size), static_cast<std::uintmax_t>(facts.st_ino),
+                     static_cast<std::int64_t>(facts.st_mtim.tv_sec), static_cast<std::int64_t>(facts.st_mtim.tv_nsec)};
+}
+
+void require_unchanged(const FoundFile& file) {
+    if (!file.state || state_of(file.path) == file.state) return;
+    throw InputError(
+        fmt::format("{}: the file changed while it was read: something still writes to it. Wait until it is "
+                    "done, then run this again.",
+                    file.shown));
+}
+
 std::string ending(const fs::path& path) { return lower(path.extension().string()); }
 
 bool matches(std::string_view pattern, std::string_view name) {
@@ -140,6 +156,8 @@ std::vector<FoundFile> find_files(const Season& season, const std::string& patte
     std::erase_if(found, [](const FoundFile& file) { return !fs::is_regular_file(file.path); });
     if (has_wildcard(pattern)) std::erase_if(found, is_companion);
     if (found.empty()) nothing_found(season, pattern, wanted_for);
+    for (FoundFile& file : found)
+        file.state = state_of(file.path);
     return found;
 }
 
@@ -159,6 +177,7 @@ InputFile fingerprint(const FoundFile& file, const std::string& role) {
     }
     if (stream.bad()) throw InputError(fmt::format("{}: reading stopped half-way. Copy the file afresh.", file.shown));
     out.sha256 = digest.hex();
+    require_unchanged(file);
     return out;
 }
 
@@ -170,12 +189,16 @@ std::string sha256_of(std::string_view text) {
 
 std::size_t add_input(Context& context, const FoundFile& file, const std::string& role) {
     context.raw.inputs.push_back(fingerprint(file, role));
+    context.files.push_back(file);
     const std::size_t index = context.raw.inputs.size() - 1;
     if (ending(file.path) != ".shp") return index;
     for (const char* companion : {".dbf", ".shx", ".prj", ".cpg"}) {
-        FoundFile beside{fs::path(file.shown).replace_extension(companion).string(), file.path};
+        FoundFile beside{fs::path(file.shown).replace_extension(companion).string(), file.path, {}};
         beside.path.replace_extension(companion);
-        if (fs::is_regular_file(beside.path)) context.raw.inputs.push_back(fingerprint(beside, role));
+        if (!fs::is_regular_file(beside.path)) continue;
+        beside.state = state_of(beside.path);
+        context.raw.inputs.push_back(fingerprint(beside, role));
+        context.files.push_back(beside);
     }
     return index;
 }

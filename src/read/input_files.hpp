@@ -6,11 +6,11 @@
 
 namespace quartercut::reading {
 
-/// A file the season names: how it is written there (relative), and where it lies.
-struct FoundFile {
-    std::string shown;
-    std::filesystem::path path;
-};
+/// nullopt: no such file.
+[[nodiscard]] std::optional<FileState> state_of(const std::filesystem::path& path);
+
+/// What was read and the file's hash belong together only if the file stayed the same. 	hrows InputError  it did not
+void require_unchanged(const FoundFile& file);
 
 /// Files that match `pattern` (relative to the season's folder; `*` and `?` in any part), sorted by name. Companions of
 /// a shapefile (.dbf, .shx, .prj, .cpg ...) are left out where a pattern catches them.
@@ -18,7 +18,7 @@ struct FoundFile {
 [[nodiscard]] std::vector<FoundFile> find_files(const Season& season, const std::string& pattern,
                                                 const std::string& wanted_for);
 
-/// Size and SHA-256 of a file. \throws InputError  it cannot be read
+/// Size and SHA-256 of a file. \throws InputError  it cannot be read, or has changed since it was found
 [[nodiscard]] InputFile fingerprint(const FoundFile& file, const std::string& role);
 
 /// SHA-256 of a text, in hexadecimal.

@@ -98,6 +98,8 @@ void read_all(Context& context) {
     context.attempt("[points]", [&] { check_records_have_times(context); });
     context.attempt(tickets_file, [&] { check_time_zones(context); });
     context.attempt(tickets_file, [&] { reading::check_ticket_names(context); });
+    for (const reading::FoundFile& file : context.files)
+        context.attempt(file.shown, [&] { reading::require_unchanged(file); });
 }
 
 } // namespace
@@ -117,6 +119,8 @@ Raw read_land(const Season& season) {
     reading::read_fields(context);
     reading::read_method_areas(context);
     reading::read_strata(context);
+    for (const reading::FoundFile& file : context.files)
+        reading::require_unchanged(file);
     return raw;
 }
 

@@ -56,7 +56,10 @@ GdalSession::~GdalSession() {
 std::string GdalSession::errors() const { return fmt::format("{}", fmt::join(messages_, "; ")); }
 
 void GdalSession::fail(const std::filesystem::path& file, const std::string& what) const {
-    const std::string why = messages_.empty() ? std::string(std::strerror(errno)) : errors();
+    // The first complaint is the cause; what follows from it can run to pages of SQL.
+    constexpr std::size_t enough = 200;
+    std::string why = messages_.empty() ? std::string(std::strerror(errno)) : messages_.front();
+    if (why.size() > enough) why = why.substr(0, enough) + " ...";
     throw WriteError(fmt::format("{}: cannot {}: {}. Check that the folder may be written and the disk has room.",
                                  file.filename().string(), what, why));
 }

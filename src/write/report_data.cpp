@@ -283,14 +283,15 @@ Results read_report_data(const fs::path& folder) {
 void replace_result(const fs::path& folder, const std::string& name, const std::string& text) {
     const fs::path file = folder / name;
     const fs::path beside = folder / (name + "-new"); // a later run knows it for a leftover of ours
+    std::error_code failed, ignored;
     try {
         write::write_synced(beside, text, file);
-        fs::rename(beside, file);
+        fs::rename(beside, file, failed);
+        if (failed) write::fail_with_errno(failed.value(), file, "replace the file");
         write::sync_folder(folder, folder);
-    } catch (const fs::filesystem_error& error) {
-        std::error_code ignored;
-        fs::remove(beside, ignored);
-        write::fail_with_errno(error.code().value(), file, "replace the file");
+    } catch (const WriteError&) {
+        fs::remove(beside, ignored); // a half file is of no use, and on a full disk it takes room
+        throw;
     }
 }
 

@@ -20,6 +20,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 #include <utility>
+#include <vector>
 
 namespace quartercut {
 
@@ -28,6 +29,7 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr const char* marker_name = ".quartercut-results";
+constexpr const char* aside_ending = "-old"; ///< of results that step aside for new ones
 constexpr const char* marker_head = "Written by quartercut; a later run may replace this folder whole. Files:\n";
 
 std::string temporary_prefix(const fs::path& target) { return "." + target.filename().string() + ".quartercut-"; }
@@ -128,9 +130,18 @@ std::string host_tag() {
     return fmt::format("{:08x}", hash);
 }
 
-/// Removes what killed runs of this machine left beside the target: our prefix, and a process id that no longer runs.
-void remove_leftovers(const fs::path& target) {
+/// Removes a folder of ours; the marker goes last, so that what a kill leaves of it is still known for ours.
+void remove_ours(const fs::path& folder) {
+    std::error_code ignored;
+    for (const auto& entry : fs::directory_iterator(folder, ignored))
+        if (entry.path().filename() != marker_name) fs::remove_all(entry.path(), ignored);
+    fs::remove_all(folder, ignored);
+}
+
+/// Folders beside the target that killed runs of this machine left: our prefix, and a process id that no longer runs.
+std::vector<fs::path> leftovers(const fs::path& target) {
     const std::string prefix = temporary_prefix(target);
+    std::vector<fs::path> out;
     std::error_code ignored;
     for (const auto& entry : fs::directory_iterator(parent_of(target), ignored)) {
         const std::string name = entry.path().filename().string();
@@ -139,7 +150,21 @@ void remove_leftovers(const fs::path& target) {
         const auto number = std::from_chars(name.data() + prefix.size(), name.data() + name.size(), pid);
         if (std::string(number.ptr).rfind("-" + host_tag() + "-", 0) != 0) continue;
         const bool ours = fs::exists(entry.path() / marker_name) || fs::is_empty(entry.path(), ignored);
-        if (ours && write::is_dead(pid)) fs::remove_all(entry.path(), ignored);
+        if (ours && write::is_dead(pid)) out.push_back(entry.path());
+    }
+    std::sort(out.begin(), out.end());
+    return out;
+}
+
+/// Removes what killed runs left. Results that had stepped aside for new ones when the run was killed come back.
+void remove_leftovers(const fs::path& target) {
+    std::error_code failed;
+    for (const fs::path& folder : leftovers(target)) {
+        const bool aside = folder.string().ends_with(aside_ending);
+        if (aside && !fs::exists(fs::symlink_status(target)) && !fs::is_empty(folder, failed))
+            fs::rename(folder, target, failed);
+        else
+            remove_ours(folder);
     }
 }
 
@@ -206,7 +231,7 @@ ResultsFolder::~ResultsFolder() {
 
 void ResultsFolder::discard() noexcept {
     std::error_code ignored;
-    if (!building_.empty()) fs::remove_all(building_, ignored);
+    if (!building_.empty()) remove_ours(building_);
     for (const fs::path& parent : created_parents_)
         fs::remove(parent, ignored); // only where still empty
 }
@@ -236,11 +261,11 @@ void ResultsFolder::swap_in() {
     }
     std::error_code ignored;
     if (write::exchange(building_, target_)) {
-        fs::remove_all(building_, ignored); // now the old results
+        remove_ours(building_); // now the old results
         return;
     }
     // Without an exchange the old folder steps aside first; it comes back if the new one cannot take its place.
-    const fs::path aside = building_.string() + "-old";
+    const fs::path aside = building_.string() + aside_ending;
     fs::rename(target_, aside);
     std::error_code failed;
     fs::rename(building_, target_, failed);
@@ -248,7 +273,7 @@ void ResultsFolder::swap_in() {
         fs::rename(aside, target_, ignored);
         write::fail_with_errno(failed.value(), shown_, "put the results in place");
     }
-    fs::remove_all(aside, ignored);
+    remove_ours(aside);
 }
 
 } // namespace quartercut

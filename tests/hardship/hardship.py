@@ -1,5 +1,6 @@
 """What the hardship checks share: running the program, small invented seasons, and comparing folders byte by byte."""
 import argparse
+import datetime
 import hashlib
 import json
 import math
@@ -12,6 +13,8 @@ import tempfile
 
 ORIGIN_LON, ORIGIN_LAT = -106.5, 52.1
 M_PER_DEG_LON, M_PER_DEG_LAT = 68507.0, 111266.0  # at the origin; good to centimetres over one field
+
+BEGIN = datetime.datetime(2025, 9, 10)
 
 DONE, INPUT, USAGE, CANNOT_WRITE, DEFECT = 0, 1, 2, 74, 70
 
@@ -67,6 +70,13 @@ def contents(folder):
     folder = pathlib.Path(folder)
     return {str(p.relative_to(folder)): hashlib.sha256(p.read_bytes()).hexdigest()
             for p in sorted(folder.rglob("*")) if p.is_file() and not p.is_symlink()}
+
+
+def read_json(folder, program, season):
+    """comparison.json of a season, compared into a folder of its own."""
+    said = program.run("compare", season, "--out", folder / "asked", timeout=300)
+    need(said.code == DONE, f"{said!r}")
+    return json.loads((folder / "asked" / "comparison.json").read_text())
 
 
 def differing(a, b):
@@ -205,16 +215,17 @@ class SmallSeason:
         x0, y0 = self.place(field)
         x, moisture = x0 + number * 10.0 + 5.0, 9.0 if method == "standing" else 8.0
         records, kg = int(self.length_m / self.step_m), 0.0
+        seconds = self.step_m / 2.0  # a record; at 2 m/s
         for i in range(records):
             along = (i + 0.5) * self.step_m
             y = y0 + (along if number % 2 == 0 else self.length_m - along)
             dry_t_ha = (2.3 if method == "standing" else 2.1) + 0.0004 * (x - x0) + self.draw.uniform(-0.1, 0.1)
-            flow = dry_t_ha / 10.0 * 10.0 * self.step_m / (self.step_m / 2.0) * 90.0 / (100.0 - moisture)
-            kg += flow * self.step_m / 2.0
-            at = (field * 7200 + number * (records * 5 + 60) + i * 5) % (12 * 86400)
-            clock = f"2025-09-{10 + at // 86400:02d}T{at // 3600 % 24:02d}:{at // 60 % 60:02d}:{at % 60:02d}Z"
+            flow = dry_t_ha / 10.0 * 10.0 * self.step_m / seconds * 90.0 / (100.0 - moisture)
+            kg += flow * seconds
+            at = int(field * 3600 + number * (records * seconds + 60) + i * seconds)
+            clock = (BEGIN + datetime.timedelta(seconds=at)).strftime("%Y-%m-%dT%H:%M:%SZ")
             rows.append(f"{clock},{lon(x)},{lat(y)},{flow:.4f},{moisture:.1f},{self.step_m:.2f},"
-                        f"{self.step_m / 2.0:.1f},10.0,A\n")
+                        f"{seconds:.1f},10.0,A\n")
         return kg
 
 

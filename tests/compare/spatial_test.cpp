@@ -4,7 +4,6 @@
 #include "compare/spatial_model.hpp"
 
 #include "compare/boundary.hpp"
-#include "compare/cells.hpp"
 #include "csv.hpp"
 #include "mercer_hall.hpp"
 
@@ -289,58 +288,6 @@ TEST(MercerHall, AlongTheBorderOfTheSplit) {
         const auto shared = boundary_contrast(differences, with_pass.pass, side);
         EXPECT_GT(shared->test.se * shared->test.se, 2.0 * with_pass.pass / side);
     }
-}
-
-/// The plots as segments: rows of plots are the passes, so that plots of a row are merged.
-ZonedField mercer_segments() {
-    const auto wheat = testing::mercer_hall();
-    ZonedField zoned;
-    zoned.zones.emplace_back();
-    zoned.zones[0].method = 0;
-    std::map<double, int> rows;
-    for (std::size_t i = 0; i < wheat.yield.size(); ++i) {
-        Segment segment;
-        segment.pass = rows.emplace(wheat.y_m[i], static_cast<int>(rows.size())).first->second;
-        segment.zone = 0;
-        segment.x_m = wheat.x_m[i];
-        segment.y_m = wheat.y_m[i];
-        segment.length_m = 2.51;
-        segment.area_m2 = 2.51 * 3.30;
-        segment.mass_basis_kg = wheat.yield[i] * segment.area_m2 / 10.0;
-        zoned.segments.push_back(segment);
-    }
-    return zoned;
-}
-
-double variance_of(const VectorXd& values) {
-    return (values.array() - values.mean()).square().sum() / static_cast<double>(values.size() - 1);
-}
-
-// Means of 5 plots of a row, of 5 x 5 and of 10 x 5: tapply and var, R 4.2.2. The comparison merges within passes only;
-// the larger ones are means of its merged cells.
-TEST(MercerHall, MergedPlotsVaryAsSmithsLawIsFittedTo) {
-    const ZonedField zoned = mercer_segments();
-    std::vector<int> all(500);
-    for (std::size_t i = 0; i < all.size(); ++i)
-        all[i] = static_cast<int>(i);
-    const SegmentSet set{zoned, all, 0.0};
-    expect_close(variance_of(make_cells(set, 500).cells.yield_t_ha), 0.21002019, 1e-7);
-    const CellSet merged = make_cells(set, 100);
-    ASSERT_EQ(merged.merged, 5);
-    ASSERT_EQ(merged.cells.size(), 100);
-    expect_close(variance_of(merged.cells.yield_t_ha), 0.07689930, 1e-6);
-    const auto mean_over_rows = [&](int rows) {
-        std::map<std::pair<int, long>, double> sums;
-        for (Index i = 0; i < 100; ++i)
-            sums[{merged.cells.pass[static_cast<std::size_t>(i)] / rows, std::lround(merged.cells.along_m(i))}] +=
-                merged.cells.yield_t_ha(i) / rows;
-        std::vector<double> means;
-        for (const auto& [place, mean] : sums)
-            means.push_back(mean);
-        return as_vector(means);
-    };
-    expect_close(variance_of(mean_over_rows(5)), 0.04845582, 1e-6);
-    expect_close(variance_of(mean_over_rows(10)), 0.04225119, 1e-6);
 }
 
 /// 24 passes of 12 m, 16 segments of 50 m, exponential 60 m with variance 0.06 and a nugget.

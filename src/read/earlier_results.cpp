@@ -73,6 +73,21 @@ Json parse(const reading::FoundFile& file) {
     return json;
 }
 
+std::vector<EarlierGain> gains_in(const Json& json, const reading::FoundFile& file) {
+    std::vector<EarlierGain> out;
+    try {
+        for (const Json& field : list_at(json, "fields"))
+            for (const Json& contrast : list_at(field, "contrasts"))
+                if (auto gain = gain_of(contrast, text_at(field, "name"), text_at(field, "evidence")))
+                    out.push_back(std::move(*gain));
+    } catch (const Json::exception&) {
+        throw InputError(fmt::format("{} ([history] results): a value in its contrasts is of the wrong kind. Name the "
+                                     "file as that year's run wrote it.",
+                                     file.shown));
+    }
+    return out;
+}
+
 EarlierSeason season_from(const reading::FoundFile& file) {
     const Json json = parse(file);
     EarlierSeason out;
@@ -83,10 +98,7 @@ EarlierSeason season_from(const reading::FoundFile& file) {
     out.year = season["year"].get<int>();
     out.crop = text_at(season, "crop");
     out.basis_pct = number_at(season, "basis_pct").value_or(0.0);
-    for (const Json& field : list_at(json, "fields"))
-        for (const Json& contrast : list_at(field, "contrasts"))
-            if (auto gain = gain_of(contrast, text_at(field, "name"), text_at(field, "evidence")))
-                out.gains.push_back(std::move(*gain));
+    out.gains = gains_in(json, file);
     return out;
 }
 

@@ -402,6 +402,27 @@ TEST(Compare, TwiceTheYieldIsTwiceTheGain) {
     }
 }
 
+// Means are mass over area, so land cut into finer pieces is the same land.
+TEST(Compare, SegmentsCutInTwoChangeNothing) {
+    const Season season = two_method_season();
+    const Built whole = build(strips(0.2), season);
+    Built halved = whole;
+    for (Segment segment : whole.zoned.segments) {
+        segment.area_m2 *= 0.5;
+        segment.mass_basis_kg *= 0.5;
+        halved.zoned.segments.push_back(segment);
+    }
+    for (std::size_t i = 0; i < whole.zoned.segments.size(); ++i)
+        halved.zoned.segments[i] = halved.zoned.segments[whole.zoned.segments.size() + i];
+    const Contrast a = only_contrast(compare_farm(season, {whole}));
+    const Contrast b = only_contrast(compare_farm(season, {halved}));
+    EXPECT_NEAR(*a.gain_t_ha, *b.gain_t_ha, 1e-12);
+    EXPECT_NEAR(*a.se_t_ha, *b.se_t_ha, 1e-12);
+    EXPECT_NEAR(*a.p, *b.p, 1e-12);
+    EXPECT_EQ(a.unit_n, b.unit_n);
+    EXPECT_EQ(a.finding, b.finding);
+}
+
 TEST(Compare, NamesOfMethodsDoNotMatter) {
     Season renamed = two_method_season();
     renamed.methods[0].name = renamed.baseline = "zz";

@@ -10,6 +10,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <fstream>
 #include <iterator>
 #include <string_view>
 #include <utility>
@@ -97,6 +98,15 @@ void add_zone(const GdalSession& session, OGRLayer& out, const MapLayer& layer, 
     if (out.CreateFeature(&feature) != OGRERR_NONE) session.fail("zones.kml", fmt::format("write zone {}", index + 1));
 }
 
+/// The KML library says nothing when the disk fills up as it closes the file: the end must be there.
+void need_whole(const GdalSession& session, const std::filesystem::path& file) {
+    std::ifstream in(file, std::ios::binary);
+    const std::string text((std::istreambuf_iterator<char>(in)), std::istreambuf_iterator<char>());
+    const std::size_t last = text.find_last_not_of(" \r\n");
+    if (last == std::string::npos || !std::string_view(text).substr(0, last + 1).ends_with("</kml>"))
+        session.fail(file, "write the file to its end");
+}
+
 } // namespace
 
 void write_kml(const Results& results, const std::filesystem::path& file) {
@@ -113,6 +123,7 @@ void write_kml(const Results& results, const std::filesystem::path& file) {
         add_zone(session, *out, layer, i, method_of(results.season, layer.feature(i)));
     }
     close_dataset(session, std::move(dataset), file);
+    need_whole(session, file);
     CPLSetThreadLocalConfigOption("LIBKML_USE_SIMPLEFIELD", nullptr);
 }
 

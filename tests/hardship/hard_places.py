@@ -78,7 +78,7 @@ def full_once(folder, command, kib, earlier):
         need(contents(disk) == before, f"{command[0]}, {kib} KiB: {hardship.differing(contents(disk), before)[:4]}")
         if said.code == CANNOT_WRITE:
             clearly_refused(said, CANNOT_WRITE)
-        need("room" in said.err and len(said.err) < 600, f"not clear: {said!r}")
+            need("room" in said.err and len(said.err) < 600, f"not clear: {said!r}")
         return said.code == CANNOT_WRITE
 
 

@@ -92,10 +92,11 @@ void warn_uneven(FieldWork& work, const Setting& setting, std::size_t reason) {
     const auto& methods = setting.season->methods;
     work.out->issues.push_back(
         {"uneven-removal", Severity::warning, "field " + work.field->name,
-         fmt::format("{:.1f} % of the records of {} but {:.1f} % of those of {} were removed as {}; look at the map of "
-                     "removed records before trusting the difference",
-                     high, methods[high_method].name, low, methods[low_method].name,
-                     removal_word(static_cast<Removal>(reason)))});
+         fmt::format(
+             "{:.1f} % of the records of {} but {:.1f} % of those of {} were taken out for one reason ({}); look at "
+             "the map of records taken out before trusting the difference",
+             high, methods[high_method].name, low, methods[low_method].name,
+             removal_word(static_cast<Removal>(reason)))});
 }
 
 void warn_unusual_share(FieldWork& work) {

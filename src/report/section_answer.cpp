@@ -21,8 +21,10 @@ void write_farm_answer(Html& html, const Telling& telling, const FarmContrast& c
 // The best evidence decides and leads (`compare` puts it first); the other kinds, and several years, stand quieter.
 void write_farm_answers(Html& html, const Telling& telling) {
     const std::string* leading = nullptr;
-    for (const auto& contrast : telling.results.comparison.farm) {
-        if (!is_told(contrast)) continue;
+    const auto& farm = telling.results.comparison.farm;
+    for (std::size_t i = 0; i < farm.size(); ++i) {
+        const FarmContrast& contrast = farm[i];
+        if (!is_answer(farm, i)) continue;
         if (leading == nullptr) leading = &contrast.evidence;
         write_farm_answer(html, telling, contrast, contrast.evidence == *leading);
         const std::string raw = farm_raw_sentence(telling, contrast);

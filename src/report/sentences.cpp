@@ -448,10 +448,11 @@ namespace quartercut {
 std::vector<std::string> answer_sentences(const Results& results) {
     const report::Telling telling(results);
     std::vector<std::string> out;
-    for (const auto& contrast : results.comparison.farm) {
-        if (!report::is_told(contrast)) continue;
-        const std::string raw = report::farm_raw_sentence(telling, contrast);
-        out.push_back(report::farm_sentence(telling, contrast) + (raw.empty() ? raw : " " + raw));
+    const auto& farm = results.comparison.farm;
+    for (std::size_t i = 0; i < farm.size(); ++i) {
+        if (!report::is_answer(farm, i)) continue;
+        const std::string raw = report::farm_raw_sentence(telling, farm[i]);
+        out.push_back(report::farm_sentence(telling, farm[i]) + (raw.empty() ? raw : " " + raw));
     }
     for (const auto& contrast : results.comparison.seasons)
         out.push_back(report::farm_sentence(telling, contrast));

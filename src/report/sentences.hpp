@@ -4,6 +4,7 @@
 
 #include "report/telling.hpp"
 
+#include <algorithm>
 #include <string>
 #include <vector>
 
@@ -40,6 +41,12 @@ struct LoneField {
 [[nodiscard]] bool is_compared(const FieldComparison& field);
 /// A row over one field says what that field says, so it is not told again.
 [[nodiscard]] inline bool is_told(const FarmContrast& farm) { return farm.fields > 1; }
+/// The same for the answer, where the best evidence (`compare` puts it first) leads although one field gives it alone:
+/// weaker evidence must not stand in its place.
+[[nodiscard]] inline bool is_answer(const std::vector<FarmContrast>& farm, std::size_t row) {
+    const bool any = std::any_of(farm.begin(), farm.end(), is_told);
+    return is_told(farm[row]) || (any && farm[row].evidence == farm.front().evidence);
+}
 
 /// What the plain record means would have said, or empty where unknown.
 /// With the reason why, if known, where it is far from the answer and the contrast's field is given.

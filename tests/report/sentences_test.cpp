@@ -422,5 +422,17 @@ TEST(AnswerSentences, SayPlainlyWhenThereIsNothing) {
     EXPECT_THAT(answer_sentences(results), ::testing::ElementsAre("Nothing could be compared in this season."));
 }
 
+TEST(FarmAnswer, OfTheBestEvidenceLeadsThoughOneFieldGivesItAlone) {
+    std::vector<FarmContrast> farm(2);
+    farm[0].evidence = evidence_word(Evidence::replicated);
+    farm[1].evidence = evidence_word(Evidence::split);
+    farm[0].fields = farm[1].fields = 1;
+    EXPECT_FALSE(report::is_answer(farm, 0)) << "one field each: the fields' own sentences say it";
+    EXPECT_FALSE(report::is_answer(farm, 1));
+    farm[1].fields = 2;
+    EXPECT_TRUE(report::is_answer(farm, 0)) << "two split fields alone would stand where strips have spoken";
+    EXPECT_TRUE(report::is_answer(farm, 1));
+}
+
 } // namespace
 } // namespace quartercut

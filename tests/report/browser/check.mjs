@@ -5,7 +5,7 @@
 //     node check.mjs REPORT.html [--json comparison.json] [--out FOLDER]
 import { chromium } from "playwright-core";
 import axe from "axe-core";
-import { mkdtempSync, mkdirSync, readFileSync, rmSync } from "node:fs";
+import { mkdtempSync, mkdirSync, readFileSync, rmSync, statSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
@@ -148,6 +148,22 @@ async function checkKeyboard(page) {
   expect(zones.length > 0, `zones can be reached by keyboard, e.g. "${zones[0]}"`);
 }
 
+// Whoever asks for less motion gets none: nothing glides, fades or scrolls by itself.
+async function checkMotion(page) {
+  const moving = await page.$$eval("*", all => all.filter(e => {
+    const style = getComputedStyle(e);
+    return style.scrollBehavior === "smooth" || parseFloat(style.transitionDuration) > 0 || style.animationName !== "none";
+  }).map(e => e.tagName));
+  expect(moving.length === 0, `nothing moves where less motion is asked for ${[...new Set(moving)].join(", ")}`);
+}
+
+// A page that is to be sent by mail and read on a phone: under 3 MB for a season of up to ten fields.
+function checkSize() {
+  const fields = json ? json.fields.length : Infinity, bytes = statSync(report).size;
+  if (fields <= 10) expect(bytes < 3e6, `${(bytes / 1e6).toFixed(2)} MB for ${fields} fields`);
+  else console.log(`       ${(bytes / 1e6).toFixed(2)} MB`);
+}
+
 async function checkAxe(page, where) {
   await page.evaluate(axe.source);
   const found = await page.evaluate(() => window.axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa", "best-practice"] }));
@@ -184,8 +200,10 @@ async function checkCut(page, what, sheet) {
   expect(cut.length === 0, `${what}: nothing is wider or higher than the sheet ${cut.join(", ")}`);
 }
 
+checkSize();
 await open({ viewport: { width: 1280, height: 900 }, colorScheme: "light" }, checkDesk);
 await open({ viewport: { width: 1280, height: 900 }, colorScheme: "light" }, checkKeyboard);
+await open({ viewport: { width: 1280, height: 900 }, reducedMotion: "reduce" }, checkMotion);
 await open({ viewport: { width: 1280, height: 900 }, colorScheme: "light", bypassCSP: true }, page => checkAxe(page, "desk"));
 await open({ viewport: { width: 390, height: 844 }, isMobile: true, hasTouch: true, deviceScaleFactor: 2, colorScheme: "light" }, async page => {
   expect(await sideways(page) === 0, "no sideways scroll at 390 px");

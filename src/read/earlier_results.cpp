@@ -95,7 +95,11 @@ EarlierSeason season_from(const reading::FoundFile& file) {
     const Json season = json.value("season", Json::object());
     if (!season.is_object() || !season.contains("year") || !season["year"].is_number_integer())
         throw InputError(fmt::format("{} ([history] results): it does not say of which year it is.", file.shown));
-    out.year = season["year"].get<int>();
+    constexpr std::int64_t first_year = 1900, last_year = 2200;
+    const auto year = season["year"].get<std::int64_t>();
+    if (year < first_year || year > last_year)
+        throw InputError(fmt::format("{} ([history] results): the year {} cannot be.", file.shown, year));
+    out.year = static_cast<int>(year);
     out.crop = text_at(season, "crop");
     out.basis_pct = number_at(season, "basis_pct").value_or(0.0);
     out.gains = gains_in(json, file);

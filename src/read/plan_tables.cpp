@@ -79,6 +79,10 @@ void check_count(const SmallTable& table, std::size_t row, const LossColumns& c,
     if (!count.grams && !count.seed_weight_g)
         table.refuse(row, *c.seeds,
                      "seeds need the weight of 1000 of them to become grams; add seed_weight_g_per_1000.");
+    // Also where it is not needed: a width below 0 says that something is wrong with the row.
+    for (const auto& [width_m, column] :
+         {std::pair{count.cut_width_m, c.cut}, std::pair{count.discharge_width_m, c.discharge}})
+        if (width_m && *width_m < 0.0) table.refuse(row, *column, "a width must be above 0.");
     if (count.stage != LossStage::behind_machine) return;
     if (!count.cut_width_m || !count.discharge_width_m)
         table.refuse(row, c.when,

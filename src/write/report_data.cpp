@@ -275,8 +275,10 @@ Results read_report_data(const fs::path& folder) {
         throw unreadable("it is damaged or of another version.");
     } catch (const std::out_of_range&) {
         throw unreadable("its lists are of different lengths.");
-    } catch (const InputError& error) {
+    } catch (const Error& error) {
         throw unreadable(error.what());
+    } catch (const std::length_error&) {
+        throw unreadable("its lists are longer than any list can be.");
     }
 }
 

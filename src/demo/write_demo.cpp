@@ -63,12 +63,16 @@ std::string file_word(const std::string& name) {
     return word;
 }
 
+std::filesystem::path without_end_slash(const std::filesystem::path& folder) {
+    return folder.has_filename() ? folder : folder.parent_path();
+}
+
 /// The season is written beside and takes its place when it is whole: half a season could be taken for one. What killed
 /// runs left is removed by the next one of the same name.
 class HiddenFolder {
 public:
     explicit HiddenFolder(const std::filesystem::path& folder)
-        : target_(std::filesystem::weakly_canonical(std::filesystem::absolute(folder) / "").parent_path()),
+        : target_(without_end_slash(std::filesystem::weakly_canonical(std::filesystem::absolute(folder)))),
           prefix_("." + target_.filename().string() + ".quartercut-demo-") {
         make_folder(target_.parent_path());
         remove_leftovers();

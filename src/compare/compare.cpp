@@ -101,20 +101,25 @@ void gather_confounded(Comparison& comparison) {
             contrast::warning("confounded", "", fmt::format("{} Fields: {}.", sentence, fmt::join(names, ", "))));
 }
 
-} // namespace
-
-void pool_farm(Comparison& comparison, const Season& season, const Standardised& standardised, const Cleaned& cleaned,
-               const std::vector<ZonedField>& zoned) {
+void pool(Comparison& comparison, const Season& season, const Standardised& standardised, const Cleaned& cleaned,
+          const std::vector<ZonedField>& zoned, Issues& issues) {
     comparison.farm = contrast::pool_fields(season, comparison.fields, method_land_m2(zoned));
-    Issues ignored; // said once, by `bring_together`
-    for (FarmContrast& row : contrast::compare_whole_fields(season, standardised, cleaned, zoned, ignored))
+    for (FarmContrast& row : contrast::compare_whole_fields(season, standardised, cleaned, zoned, issues))
         comparison.farm.push_back(std::move(row));
     for (const Evidence evidence : {Evidence::replicated, Evidence::split, Evidence::whole_field})
         adjust_rows(comparison.farm, evidence_word(evidence));
     for (FarmContrast& row : comparison.farm)
         for (const std::string& sentence : contrast::confounding_words(comparison.crossings))
             row.leaves_out.push_back(sentence);
-    comparison.seasons = contrast::pool_seasons(season, comparison, ignored);
+    comparison.seasons = contrast::pool_seasons(season, comparison, issues);
+}
+
+} // namespace
+
+void pool_farm(Comparison& comparison, const Season& season, const Standardised& standardised, const Cleaned& cleaned,
+               const std::vector<ZonedField>& zoned) {
+    Issues ignored; // said once, by `bring_together`
+    pool(comparison, season, standardised, cleaned, zoned, ignored);
 }
 
 Comparison bring_together(const Season& season, const Standardised& standardised, const Cleaned& cleaned,
@@ -128,9 +133,9 @@ Comparison bring_together(const Season& season, const Standardised& standardised
     gather_confounded(comparison);
     if (history != nullptr) comparison.earlier = history->seasons;
     contrast::report_history(season, history, comparison);
-    static_cast<void>(contrast::compare_whole_fields(season, standardised, cleaned, zoned, comparison.issues));
-    static_cast<void>(contrast::pool_seasons(season, comparison, comparison.issues));
-    pool_farm(comparison, season, standardised, cleaned, zoned);
+    Issues issues;
+    pool(comparison, season, standardised, cleaned, zoned, issues);
+    comparison.issues.insert(comparison.issues.end(), issues.begin(), issues.end());
     return comparison;
 }
 

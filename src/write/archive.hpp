@@ -3,13 +3,17 @@
 // or fetches it. A new member of a result is one more line in report_data.cpp.
 #pragma once
 
+#include "quartercut/error.hpp"
 #include "quartercut/results.hpp"
 
 #include <nlohmann/json.hpp>
 
 #include <array>
+#include <istream>
+#include <iterator>
 #include <map>
 #include <optional>
+#include <stdexcept>
 #include <string>
 #include <type_traits>
 #include <vector>
@@ -114,5 +118,23 @@ void fetch(const Tree& in, T& value) {
     template <class Archive, class Value,                                                                              \
               std::enable_if_t<std::is_same_v<std::remove_const_t<Value>, Struct>, int> = 0>                           \
     void describe(Archive& io, Value& v)
+
+/// What a file of ours holds, read by `make` from its CBOR; whatever is wrong with it becomes one error of `unreadable`.
+/// \param make  Tree -> result  \param unreadable  a reason in words -> the error to throw
+template <class Make, class Unreadable>
+auto from_cbor_file(std::istream& in, const Make& make, const Unreadable& unreadable) {
+    const std::string bytes((std::istreambuf_iterator<char>(in)), std::istreambuf_iterator<char>());
+    try {
+        return make(Tree::from_cbor(bytes));
+    } catch (const nlohmann::json::exception&) {
+        throw unreadable("it is damaged or of another version.");
+    } catch (const std::out_of_range&) {
+        throw unreadable("its lists are of different lengths.");
+    } catch (const std::length_error&) {
+        throw unreadable("its lists are longer than any list can be.");
+    } catch (const Error& error) {
+        throw unreadable(error.what());
+    }
+}
 
 } // namespace quartercut::write

@@ -9,7 +9,6 @@
 
 #include <algorithm>
 #include <fstream>
-#include <iterator>
 
 namespace quartercut {
 
@@ -71,17 +70,9 @@ std::vector<fs::path> part_files(const fs::path& folder) {
 
 SeasonPart read_part(const fs::path& file) {
     std::ifstream in(file, std::ios::binary);
-    const std::string bytes((std::istreambuf_iterator<char>(in)), std::istreambuf_iterator<char>());
-    const auto unreadable = [&](const std::string& why) {
+    return write::from_cbor_file(in, part_from, [&](const std::string& why) {
         return InputError(fmt::format("{}: {} Run that part again.", file.string(), why));
-    };
-    try {
-        return part_from(write::Tree::from_cbor(bytes));
-    } catch (const nlohmann::json::exception&) {
-        throw unreadable("it is damaged or of another version.");
-    } catch (const InputError& error) {
-        throw unreadable(error.what());
-    }
+    });
 }
 
 } // namespace quartercut

@@ -12,7 +12,6 @@
 
 #include <algorithm>
 #include <fstream>
-#include <iterator>
 #include <limits>
 
 namespace quartercut {
@@ -264,22 +263,10 @@ Results read_report_data(const fs::path& folder) {
                                      "results folder of a comparison, or run 'quartercut compare' again.",
                                      folder.string(), file_name));
     }
-    const std::string bytes((std::istreambuf_iterator<char>(in)), std::istreambuf_iterator<char>());
-    const auto unreadable = [&](const std::string& why) {
+    return write::from_cbor_file(in, results_from, [&](const std::string& why) {
         return InputError(fmt::format("{}: the page cannot be drawn from it: {} Run 'quartercut compare' again.",
                                       file.string(), why));
-    };
-    try {
-        return results_from(Tree::from_cbor(bytes));
-    } catch (const nlohmann::json::exception&) {
-        throw unreadable("it is damaged or of another version.");
-    } catch (const std::out_of_range&) {
-        throw unreadable("its lists are of different lengths.");
-    } catch (const Error& error) {
-        throw unreadable(error.what());
-    } catch (const std::length_error&) {
-        throw unreadable("its lists are longer than any list can be.");
-    }
+    });
 }
 
 void replace_result(const fs::path& folder, const std::string& name, const std::string& text) {

@@ -2,6 +2,7 @@
 // Records per second per format, beside a bare GDAL loop over the same file in the same run.
 //
 // The bare loop does what any first program would: every feature, its point, every field as a number or a text.
+#include "bare_loop.hpp"
 #include "quartercut/read.hpp"
 #include "read/record_source.hpp"
 #include "read/records.hpp"
@@ -76,14 +77,7 @@ void bare_gdal(benchmark::State& state, const std::string& ending) {
     for (auto _ : state) {
         GDALDatasetUniquePtr dataset(
             GDALDataset::Open(path.c_str(), GDAL_OF_VECTOR, nullptr, ending == "csv" ? csv_options : nullptr));
-        double sum = 0.0;
-        for (const OGRFeatureUniquePtr& feature : *dataset->GetLayer(0)) {
-            const OGRPoint* point = feature->GetGeometryRef()->toPoint();
-            sum += point->getX() + point->getY();
-            for (int i = 0; i < feature->GetFieldCount(); ++i)
-                sum += feature->GetFieldDefnRef(i)->GetType() == OFTString ? feature->GetFieldAsString(i)[0]
-                                                                           : feature->GetFieldAsDouble(i);
-        }
+        double sum = bare_loop(*dataset);
         benchmark::DoNotOptimize(sum);
     }
     state.SetItemsProcessed(state.iterations() * static_cast<std::int64_t>(record_count));

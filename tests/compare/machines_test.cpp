@@ -172,13 +172,19 @@ TEST(OwnMachines, HoldWholeFields) {
     EXPECT_TRUE(has_issue(held.issues, "machine-is-method"));
 }
 
-TEST(OwnMachines, HoldTheRowOfSeveralSeasons) {
-    Season season = two_method_season();
-    season.year = 2025;
+/// Three fields of 2024, each with a clear gain.
+History a_year_before() {
     History history;
     history.seasons = {{"results-2024/comparison.json", 2024, "canola", 10.0, {}}};
     for (const char* name : {"x", "y", "z"})
         history.seasons[0].gains.push_back({name, "standing", "swathed", "replicated", 0.48, 0.02, 6.0, 0.002});
+    return history;
+}
+
+TEST(OwnMachines, HoldTheRowOfSeveralSeasons) {
+    Season season = two_method_season();
+    season.year = 2025;
+    History history = a_year_before();
     CompareOptions options;
     options.history = &history;
     options.sensitivity = false;
@@ -192,10 +198,7 @@ TEST(OwnMachines, HoldTheRowOfSeveralSeasons) {
 TEST(OwnMachines, OfAnEarlierYearHoldTheRowToo) {
     Season season = two_method_season();
     season.year = 2025;
-    History history;
-    history.seasons = {{"results-2024/comparison.json", 2024, "canola", 10.0, {}}};
-    for (const char* name : {"x", "y", "z"})
-        history.seasons[0].gains.push_back({name, "standing", "swathed", "replicated", 0.48, 0.02, 6.0, 0.002});
+    History history = a_year_before();
     CompareOptions options;
     options.history = &history;
     options.sensitivity = false;

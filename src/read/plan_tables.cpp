@@ -152,6 +152,22 @@ void add_hour(std::map<long, WeatherDay>& days, long day, std::optional<double> 
     if (gust) into.gust_km_h = std::max(into.gust_km_h.value_or(0.0), *gust);
 }
 
+// The most on record anywhere, rounded up: 1825 mm in a day (1966), a gust of 408 km/h (1996); World Meteorological
+// Organization, archive of weather extremes, from memory.
+constexpr double most_rain_mm = 2000.0, most_gust_km_h = 450.0;
+
+void check_weather(const SmallTable& table, std::size_t row, std::optional<std::size_t> column,
+                   std::optional<double> value, double most) {
+    if (value && !(*value >= 0.0 && *value <= most))
+        table.refuse(row, *column, "no station has measured that; it lies below 0 or above every record.");
+}
+
+Issue one_column_only(const SmallTable& table, bool rain) {
+    return {"weather-column-missing", Severity::warning, table.shown(),
+            fmt::format("no column was recognised as {}; only {} is listed. Columns: {}.",
+                        rain ? "gust (gust_km_h)" : "rain (rain_mm)", rain ? "rain" : "gust", listed(table.names()))};
+}
+
 void read_station(const Season& season, PlanTables& out) {
     const SmallTable table(season, season.weather->file, "file under [weather]");
     const std::size_t date = table.need(" date day time datetime ", "the date", " rain gust wind ");
@@ -167,12 +183,13 @@ void read_station(const Season& season, PlanTables& out) {
         const auto day = day_number(table.text(row, date));
         if (!day) table.refuse(row, date, "this is no day. Write it as year-month-day.");
         const auto fallen = times(table.number(row, rain), rain_mm), blown = times(table.number(row, gust), gust_km_h);
-        if (fallen && *fallen < 0.0) table.refuse(row, *rain, "rain cannot be negative.");
-        if (blown && *blown < 0.0) table.refuse(row, *gust, "a gust cannot be negative.");
+        check_weather(table, row, rain, fallen, most_rain_mm);
+        check_weather(table, row, gust, blown, most_gust_km_h);
         add_hour(days, *day, fallen, blown);
     }
     for (const auto& [number, day] : days)
         out.weather.push_back(day);
+    if (!rain || !gust) out.issues.push_back(one_column_only(table, rain.has_value()));
     add_input_of(out, table, "weather");
 }
 

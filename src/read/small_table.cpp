@@ -23,6 +23,14 @@ bool any_word(const HeaderName& name, std::string_view list) {
     });
 }
 
+Issue cells_missing(const std::string& shown, const std::vector<std::size_t>& rows, std::size_t columns) {
+    return {"short-rows", Severity::warning, shown,
+            fmt::format("{} fewer cells than the {} columns; what is missing is taken as empty. Was the file cut off?",
+                        rows.size() == 1 ? fmt::format("row {} has", rows.front())
+                                         : fmt::format("{} rows (the first is row {}) have", rows.size(), rows.front()),
+                        columns)};
+}
+
 } // namespace
 
 SmallTable::SmallTable(const Season& season, const std::string& file, const std::string& wanted_for)
@@ -34,6 +42,7 @@ SmallTable::SmallTable(const Season& season, const std::string& file, const std:
     issues_ = table.issues();
     RowWalker walker = table.rows();
     std::vector<std::string_view> cells;
+    std::vector<std::size_t> short_rows;
     while (walker.next(cells)) {
         check_quotes(walker, shown_, rows_.size() + 1);
         std::vector<std::string> row;
@@ -44,9 +53,11 @@ SmallTable::SmallTable(const Season& season, const std::string& file, const std:
         if (row.size() > names_.size() && !row.back().empty())
             throw DataError(fmt::format("{}, row {}: the row holds {} cells, but there are {} column names.", shown_,
                                         rows_.size() + 1, row.size(), names_.size()));
+        if (row.size() < names_.size()) short_rows.push_back(rows_.size() + 1);
         row.resize(names_.size());
         rows_.push_back(std::move(row));
     }
+    if (!short_rows.empty()) issues_.push_back(cells_missing(shown_, short_rows, names_.size()));
     if (rows_.empty()) throw InputError(fmt::format("{}: there is no row below the column names.", shown_));
 }
 

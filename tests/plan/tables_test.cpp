@@ -95,6 +95,27 @@ TEST(StationFiles, HoursAreJoinedToDays) {
     EXPECT_EQ(day_text(tables.weather[2].day), "2025-09-03");
 }
 
+PlanTables station(const std::string& text) {
+    const Folder folder;
+    folder.write("station.csv", text);
+    Season season = folder.season();
+    season.weather = WeatherInput{"station.csv", {}, "", "", 1};
+    return read_plan_tables(season);
+}
+
+TEST(StationFiles, WhatNoStationHasMeasuredIsRefused) {
+    for (const char* row : {"2025-09-01,-1,40\n", "2025-09-01,1,-4\n", "2025-09-01,2600,40\n", "2025-09-01,1,1e308\n"})
+        EXPECT_THROW(station(std::string("date,rain_mm,gust_km_h\n") + row), DataError) << row;
+}
+
+TEST(StationFiles, AColumnThatIsNotRecognisedAndARowCutOffAreTold) {
+    EXPECT_TRUE(station("date,rain_mm,gust_km_h\n2025-09-01,1,40\n").issues.empty());
+    EXPECT_THAT(station("date,wet,gust_km_h\n2025-09-01,1,40\n").issues.at(0).message, HasSubstr("recognised as rain"));
+    EXPECT_THAT(station("date,rain_mm,blow\n2025-09-01,1,40\n").issues.at(0).message, HasSubstr("recognised as gust"));
+    EXPECT_THAT(station("date,rain_mm,gust_km_h\n2025-09-01,1,40\n2025-09-02,").issues.at(0).message,
+                HasSubstr("row 2 has fewer cells"));
+}
+
 TEST(Days, GoThereAndBack) {
     EXPECT_EQ(day_number("1970-01-01"), 0);
     EXPECT_EQ(day_number("2000-03-01"), 11017); // 30 years of 365 days, 7 leap days, 60 days

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The same season in every format and in both systems of units gives the same comparison, to 1e-6. GDAL's own ogr2ogr
 // writes the files, so nothing of ours stands on both sides.
-#include "text_season.hpp"
+#include "alike.hpp"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -17,33 +17,6 @@ namespace quartercut::test {
 namespace {
 
 using Json = nlohmann::json;
-
-/// Remarks name files, and so do inputs; everything else must be alike.
-void expect_alike(const Json& got, const Json& wanted, const std::string& where) {
-    constexpr double tolerance = 1e-6;
-    ASSERT_EQ(got.is_number(), wanted.is_number()) << where;
-    if (wanted.is_number()) {
-        const double a = got.get<double>(), b = wanted.get<double>();
-        EXPECT_LE(std::abs(a - b), tolerance * std::max(1.0, std::abs(b))) << where << ": " << a << " against " << b;
-        return;
-    }
-    ASSERT_EQ(got.type(), wanted.type()) << where;
-    if (!wanted.is_structured()) {
-        EXPECT_EQ(got, wanted) << where;
-        return;
-    }
-    ASSERT_EQ(got.size(), wanted.size()) << where;
-    for (const auto& [key, value] : wanted.items()) {
-        if (key == "issues" || key == "inputs" || key == "attributes") continue; // formats add columns of their own
-        expect_alike(wanted.is_array() ? got.at(std::stoul(key)) : got.at(key), value, where + "/" + key);
-    }
-}
-
-Json compared(const SeasonFolder& folder) {
-    const Ran ran = folder.run("compare season.toml --json");
-    EXPECT_EQ(ran.exit_code, 0) << ran.err;
-    return ran.exit_code == 0 ? Json::parse(ran.out) : Json();
-}
 
 const Json& wanted() {
     static const Json json = compared(SeasonFolder(text_season()));
@@ -95,7 +68,7 @@ TEST_P(SameComparison, InEveryFormat) {
         ASSERT_EQ(std::system(command.c_str()), 0) << command;
         std::filesystem::remove(folder.path() / file);
     }
-    expect_alike(compared(folder), wanted(), "");
+    expect_alike(compared(folder), wanted());
 }
 
 INSTANTIATE_TEST_SUITE_P(
@@ -137,7 +110,7 @@ TEST(SameComparisonInText, OfAnotherDialect) {
         files[dialect.file] = out;
         replace_once(files["season.toml"], "points.csv", dialect.file);
         SCOPED_TRACE(dialect.file);
-        expect_alike(compared(SeasonFolder(files)), wanted(), "");
+        expect_alike(compared(SeasonFolder(files)), wanted());
     }
 }
 
@@ -202,7 +175,7 @@ TEST(SameComparisonInTaskData, OfPlacesInWholeSteps) {
     files["TLG00001.XML"] = R"(<TIM A="" D="4"><PTN A="" B="" D="" H="" I=""/>
 <DLV A="0057" B="" C="DET-1"/><DLV A="0063" B="" C="DET-1"/><DLV A="0043" B="" C="DET-1"/></TIM>)";
     files["TLG00001.BIN"] = season.records;
-    expect_alike(compared(SeasonFolder(files)), in_text, "");
+    expect_alike(compared(SeasonFolder(files)), in_text);
 }
 
 /// Records in pounds, feet and inches.
@@ -238,7 +211,7 @@ TEST(SameComparisonInBothSystems, OfUnits) {
     text.erase(text.find("[points.columns]"), text.find("[methods]") - text.find("[points.columns]"));
     replace_once(text, "name = \"swathed\"\ncut_width = \"10 m\"",
                  "name = \"swathed\"\ncut_width = \"32.808398950131235 ft\"");
-    expect_alike(compared(SeasonFolder(files)), wanted(), "");
+    expect_alike(compared(SeasonFolder(files)), wanted());
 }
 
 } // namespace

@@ -261,6 +261,25 @@ const std::vector<BadCase> cases{
                                        "latitude,longitude"));
      },
      {"yield.csv", "seem swapped", "Longitude must come first"}},
+    // At 52 E, 12 S both ways round are degrees; only the fields tell.
+    {"LongitudeAndLatitudeExchangedWhereBothCouldBe",
+     [](SeasonFolder& f) {
+         f.write("fields.geojson", polygons({{"\"name\":\"Home\"", rectangle(52, -12, 52.01, -11.99)}}));
+         f.write("methods.geojson", polygons({{"\"method\":\"swathed\"", rectangle(52, -12, 52.01, -11.99)}}));
+         f.write("yield.csv", "lon,lat,flow_kg_s,moisture_pct\n-11.995,52.005,5,12\n-11.994,52.005,5,12\n");
+     },
+     {"yield.csv", "longitude and latitude seem exchanged", "[points.columns]"}},
+    {"ShapefileOfRecordsWithoutPrjExchanged",
+     [](SeasonFolder& f) {
+         f.write("exchanged.geojson",
+                 "{\"type\":\"FeatureCollection\",\"features\":[{\"type\":\"Feature\",\"properties\":{"
+                 "\"flow_kg_s\":5,\"moist_pct\":12},\"geometry\":{\"type\":\"Point\",\"coordinates\":[52.005,"
+                 "-111.995]}}]}");
+         f.convert("exchanged.geojson", "yield.shp", {});
+         f.remove("yield.prj");
+         f.points = "files = [\"yield.shp\"]\n";
+     },
+     {"yield.shp", "does not say its coordinate system", "in the wrong order", "[points]"}},
     {"PlacesOutsideTheEarth",
      [](SeasonFolder& f) { f.write("yield.csv", "longitude,latitude,flow_kg_s,moisture_pct\n431380,5761700,5,12\n"); },
      {"yield.csv", "not degrees", "[points]"}},

@@ -1,0 +1,183 @@
+// SPDX-License-Identifier: MIT
+// Records as they come off cards and out of programs: two machines in one file, out of order, twice over, without a
+// coordinate system. What can be set right gives the comparison of the tidy file; the rest is asked for.
+#include "alike.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cstdlib>
+#include <random>
+#include <sstream>
+#include <vector>
+
+namespace quartercut::test {
+namespace {
+
+using Json = nlohmann::json;
+using testing::HasSubstr;
+
+using Rows = std::vector<std::string>;
+
+struct Table {
+    std::string names;
+    Rows rows;
+};
+
+Table records_of(const TextFiles& files) {
+    Table table;
+    std::istringstream in(files.at("points.csv"));
+    std::getline(in, table.names);
+    for (std::string row; std::getline(in, row);)
+        table.rows.push_back(row);
+    return table;
+}
+
+std::string text_of(const std::string& names, const Rows& rows) {
+    std::string text = names + "\n";
+    for (const std::string& row : rows)
+        text += row + "\n";
+    return text;
+}
+
+Json compared_with(TextFiles files, const std::string& points) {
+    files["points.csv"] = points;
+    return compared(SeasonFolder(files));
+}
+
+const Json& tidy() {
+    static const Json json = compared(SeasonFolder(text_season()));
+    return json;
+}
+
+/// The second half of the records is machine B's, at work in the same hours as A.
+std::pair<Rows, Rows> of_two_machines(const Rows& rows) {
+    const auto half = static_cast<std::ptrdiff_t>(rows.size() / 2);
+    Rows a(rows.begin(), rows.begin() + half), b(rows.begin() + half, rows.end());
+    for (std::size_t i = 0; i < b.size(); ++i) {
+        b[i].replace(0, b[i].find(','), a[i].substr(0, a[i].find(',')));
+        b[i].back() = 'B';
+    }
+    return {a, b};
+}
+
+TEST(MessyRecords, OfTwoMachinesRowByRowAreThoseOfOneAfterTheOther) {
+    const TextFiles files = text_season();
+    const Table table = records_of(files);
+    const auto [a, b] = of_two_machines(table.rows);
+    Rows one_after_the_other = a, row_by_row;
+    one_after_the_other.insert(one_after_the_other.end(), b.begin(), b.end());
+    for (std::size_t i = 0; i < a.size(); ++i) {
+        row_by_row.push_back(b[i]);
+        row_by_row.push_back(a[i]);
+    }
+    const Json wanted = compared_with(files, text_of(table.names, one_after_the_other));
+    ASSERT_EQ(wanted.at("fields").at(0).at("lag_s").size(), 4U) << "two machines, two methods";
+    expect_alike(compared_with(files, text_of(table.names, row_by_row)), wanted);
+}
+
+TEST(MessyRecords, OutOfOrderAreBroughtIntoIt) {
+    const TextFiles files = text_season();
+    Table table = records_of(files);
+    std::mt19937_64 draw(11);
+    std::shuffle(table.rows.begin(), table.rows.end(), draw);
+    expect_alike(compared_with(files, text_of(table.names, table.rows)), tidy());
+}
+
+/// Without what the raw map would have said: that is the mean of all records, however often one stands there.
+Json without_raw(const Json& json) {
+    if (!json.is_structured()) return json;
+    Json out = json.is_array() ? Json::array() : Json::object();
+    for (const auto& [key, value] : json.items()) {
+        if (json.is_array())
+            out.push_back(without_raw(value));
+        else if (!key.starts_with("raw_"))
+            out[key] = without_raw(value);
+    }
+    return out;
+}
+
+/// What a record twice over must not change: everything but how many there were.
+void expect_once(const Json& got, std::size_t twice) {
+    const Json &field = got.at("fields").at(0), &wanted = tidy().at("fields").at(0);
+    EXPECT_EQ(field.at("records").at("used"), wanted.at("records").at("used"));
+    EXPECT_EQ(field.at("records").at("read").get<std::size_t>(),
+              wanted.at("records").at("read").get<std::size_t>() + twice);
+    EXPECT_EQ(field.at("records").at("removed").value("merged", std::size_t{0}), twice);
+    for (const char* same : {"contrasts", "widths", "area_ha"})
+        expect_alike(without_raw(field.at(same)), without_raw(wanted.at(same)), same);
+    expect_alike(without_raw(got.at("farm")), without_raw(tidy().at("farm")), "farm");
+}
+
+TEST(MessyRecords, TwiceInTheFileCountOnce) {
+    const TextFiles files = text_season();
+    const Table table = records_of(files);
+    Rows twice;
+    for (const std::string& row : table.rows)
+        twice.insert(twice.end(), {row, row});
+    expect_once(compared_with(files, text_of(table.names, twice)), table.rows.size());
+}
+
+TEST(MessyRecords, ExportedTwiceUnderTwoNamesCountOnce) {
+    TextFiles files = text_season();
+    const Table table = records_of(files);
+    files["points (1).csv"] =
+        text_of(table.names, Rows(table.rows.begin(), table.rows.begin() + 1000)); // an earlier, shorter export
+    replace_once(files["season.toml"], "[\"points.csv\"]", "[\"points*.csv\"]");
+    expect_once(compared(SeasonFolder(files)), 1000);
+}
+
+/// All layers as shapefiles in that projection, with nothing beside them to say so.
+class WithoutPrj : public SeasonFolder {
+public:
+    WithoutPrj(const TextFiles& files, const std::string& projection) : SeasonFolder(files) {
+        const auto convert = [&](const std::string& options, const std::string& from, const std::string& to) {
+            const std::string command = "cd '" + path().string() + "' && ogr2ogr " + options +
+                                        " -fieldTypeToString DateTime -t_srs '" + projection + "' " + to + ".shp " +
+                                        from + " 2>/dev/null && rm " + to + ".prj";
+            ASSERT_EQ(std::system(command.c_str()), 0) << command;
+        };
+        convert("", "fields.geojson", "land");
+        convert("", "methods.geojson", "cut");
+        convert("-s_srs EPSG:4326 -oo X_POSSIBLE_NAMES=lon -oo Y_POSSIBLE_NAMES=lat -oo KEEP_GEOM_COLUMNS=NO "
+                "-oo AUTODETECT_TYPE=YES",
+                "points.csv", "yield");
+    }
+};
+
+/// The season file for those; each of the three tables gets its line.
+TextFiles without_prj(const std::string& land, const std::string& cut, const std::string& yield) {
+    TextFiles files = text_season();
+    std::string& text = files["season.toml"];
+    replace_once(text, "\ncrs = \"EPSG:4326\"", "");
+    replace_once(text, "\"fields.geojson\"", "\"land.shp\"" + land);
+    replace_once(text, "\"methods.geojson\"", "\"cut.shp\"" + cut);
+    replace_once(text, "[\"points.csv\"]", "[\"yield.shp\"]" + yield);
+    return files;
+}
+
+TEST(ShapefilesWithoutPrj, OfDegreesAreOfferedAsSuchAndNotTakenForThem) {
+    const std::string degrees = "\ncrs = \"EPSG:4326\"";
+    const WithoutPrj open(without_prj(degrees, degrees, ""), "EPSG:4326");
+    const Ran refused = open.run("compare season.toml");
+    EXPECT_EQ(refused.exit_code, 1);
+    EXPECT_THAT(refused.err, HasSubstr("yield.shp, layer 'yield': the file does not say its coordinate system"));
+    EXPECT_THAT(refused.err, HasSubstr("add crs = \"EPSG:4326\" under [points]"));
+    EXPECT_FALSE(open.has("results"));
+    expect_alike(compared(WithoutPrj(without_prj(degrees, degrees, degrees), "EPSG:4326")), tidy());
+}
+
+/// The projection the program itself would choose, so that the numbers must be the same.
+constexpr const char* own_frame = "+proj=tmerc +lat_0=52.1018 +lon_0=-106.49883 +k=1 +ellps=WGS84 +units=m";
+
+TEST(ShapefilesWithoutPrj, InLocalMetresAreTakenWhereAllAgree) {
+    const std::string metres = "\ncrs = \"local metres\"";
+    expect_alike(compared(WithoutPrj(without_prj(metres, metres, metres), own_frame)), tidy());
+    const Ran refused = WithoutPrj(without_prj(metres, metres, ""), own_frame).run("compare season.toml");
+    EXPECT_EQ(refused.exit_code, 1);
+    EXPECT_THAT(refused.err, HasSubstr("yield.shp, layer 'yield': the coordinates are on the Earth, but land.shp"));
+}
+
+} // namespace
+} // namespace quartercut::test

@@ -12,8 +12,10 @@ using fmt::arg;
 void add_bar(BudgetBars& out, const Telling& telling, const BudgetLine& line, const char* style) {
     if (!std::isfinite(line.u_t_ha)) return;
     const std::string label = source_text(telling, line.source);
-    const std::string shown = telling.figures.cells(line.u_t_ha).front() + " " + telling.figures.unit();
-    out.bars.push_back({label, telling.figures.in_unit(line.u_t_ha), shown, style});
+    const auto written = [&](const Figures& in) { return in.cells(line.u_t_ha).front() + " " + in.unit(); };
+    const std::string shown = written(telling.figures);
+    out.bars.push_back({label, telling.figures.in_unit(line.u_t_ha), shown, style,
+                        telling.figures.speaks_si() ? "" : written(telling.figures.in_si())});
     const std::string told = line.shared ? fill(telling.words.page.shared_said, arg("source", label)) : label;
     out.said.push_back(told + " " + shown);
 }

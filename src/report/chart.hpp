@@ -41,8 +41,9 @@ void draw_pairs(Html& html, const Telling& telling, const FigureText& text, cons
 struct Bar {
     std::string label;
     double value = 0.0;
-    std::string shown; ///< the value as text
-    std::string style; ///< extra class
+    std::string shown;      ///< the value as text
+    std::string style;      ///< extra class
+    std::string in_si = {}; ///< the value in t/ha, where `shown` has another unit
 };
 /// `full`: the value of a bar of full length, drawn as an outline behind each; absent: the longest bar is full.
 void draw_bars(Html& html, const FigureText& text, const std::vector<Bar>& bars,

@@ -22,11 +22,12 @@ void draw_bars(Html& html, const FigureText& text, const std::vector<Bar>& bars,
         const double top = row_height * static_cast<double>(i);
         html.leaf("text", shortened(bars[i].label, 46),
                   {{"class", "label"}, {"x", coordinate(left)}, {"y", coordinate(top + 14)}});
-        html.leaf("text", bars[i].shown,
-                  {{"class", "label"},
-                   {"x", coordinate(drawing_width - left)},
-                   {"y", coordinate(top + 14)},
-                   {"text-anchor", "end"}});
+        Attributes value = {{"class", "label"},
+                            {"x", coordinate(drawing_width - left)},
+                            {"y", coordinate(top + 14)},
+                            {"text-anchor", "end"}};
+        if (!bars[i].in_si.empty()) value.push_back({"data-si", bars[i].in_si});
+        html.leaf("text", bars[i].shown, value);
         if (!std::isfinite(bars[i].value)) continue;
         if (full) {
             html.empty("rect", {{"class", "full-bar"},

@@ -93,8 +93,8 @@ void draw_row(Html& html, const Telling& telling, const Axis& axis, const Differ
     const double y = top + 25;
     html.leaf("text", shortened(row.label, label_characters),
               {{"class", row.sum ? "label strong" : "label"}, {"x", coordinate(left)}, {"y", coordinate(top + 15)}});
-    html.leaf("text", numbers_of(telling, row),
-              {{"class", "label"}, {"x", coordinate(right)}, {"y", coordinate(top + 15)}, {"text-anchor", "end"}});
+    leaf_in_both(html, "text", telling, [&](const Telling& in) { return numbers_of(in, row); },
+                 {{"class", "label"}, {"x", coordinate(right)}, {"y", coordinate(top + 15)}, {"text-anchor", "end"}});
     if (!row.gain_t_ha || !std::isfinite(*row.gain_t_ha)) return;
     if (is_known(row.prediction_t_ha)) draw_prediction(html, axis, in_unit(telling, *row.prediction_t_ha), y + 9);
     if (is_known(row.range_t_ha)) draw_range(html, axis, in_unit(telling, *row.range_t_ha), y, row.style);
@@ -122,7 +122,7 @@ void draw_differences(Html& html, const Telling& telling, const FigureText& text
     const Axis axis = axis_over(values, left + 6, right - 6, true);
     const double bottom = row_height * static_cast<double>(rows.size()) + 6;
     const auto svg = open_image(html, text, drawing_width, bottom + 36);
-    draw_axis(html, axis, {4, bottom, telling.figures.unit()});
+    draw_axis(html, axis, yield_axis(telling, 4, bottom));
     for (std::size_t i = 0; i < rows.size(); ++i) {
         draw_row(html, telling, axis, rows[i], row_height * static_cast<double>(i));
     }

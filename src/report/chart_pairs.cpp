@@ -76,7 +76,7 @@ void draw_pairs(Html& html, const Telling& telling, const FigureText& text, cons
     const Axis axis = axis_over(all_yields(telling, contrast), left, right, false);
     const double bottom = row_height * static_cast<double>(contrast.pairs.size()) + 22;
     const auto svg = open_image(html, text, drawing_width, bottom + 36);
-    draw_axis(html, axis, {18, bottom, telling.figures.unit()});
+    draw_axis(html, axis, yield_axis(telling, 18, bottom));
     html.leaf("text", telling.words.page.difference,
               {{"class", "tick"}, {"x", coordinate(drawing_width - 8)}, {"y", "12"}, {"text-anchor", "end"}});
     const PairMarks marks{telling.season().method_code(contrast.method),
@@ -88,12 +88,13 @@ void draw_pairs(Html& html, const Telling& telling, const FigureText& text, cons
         html.leaf("text", shortened(pair_name(telling, pair), 14),
                   {{"class", "label"}, {"x", "8"}, {"y", coordinate(y + 4)}});
         draw_pair(html, telling, axis, pair, marks, y);
-        html.leaf("text", telling.figures.cells(pair.difference_t_ha, true).front(),
-                  {{"class", "label"},
-                   {"x", coordinate(drawing_width - 8)},
-                   {"y", coordinate(y + 4)},
-                   {"text-anchor", "end"},
-                   {"data-difference-t-ha", exact(pair.difference_t_ha)}});
+        leaf_in_both(html, "text", telling,
+                     [&](const Telling& in) { return in.figures.cells(pair.difference_t_ha, true).front(); },
+                     {{"class", "label"},
+                      {"x", coordinate(drawing_width - 8)},
+                      {"y", coordinate(y + 4)},
+                      {"text-anchor", "end"},
+                      {"data-difference-t-ha", exact(pair.difference_t_ha)}});
     }
 }
 

@@ -70,19 +70,36 @@ Axis axis_over(std::vector<double> values, double start, double end, bool with_z
     return axis;
 }
 
+namespace {
+
+// The text of an axis in the report unit, and in t/ha for the switch.
+Attributes axis_text(Point at, const AxisPlace& place, const std::string& in_si) {
+    Attributes attributes = {
+        {"class", "tick"}, {"x", coordinate(at.x)}, {"y", coordinate(at.y)}, {"text-anchor", "middle"}};
+    if (place.t_ha_per_unit) attributes.push_back({"data-si", in_si});
+    return attributes;
+}
+
+} // namespace
+
+AxisPlace yield_axis(const Telling& telling, double top, double bottom) {
+    const auto& figures = telling.figures;
+    AxisPlace place{top, bottom, figures.unit()};
+    if (!figures.speaks_si()) place.t_ha_per_unit = 1.0 / figures.in_unit(1.0);
+    return place;
+}
+
 void draw_axis(Html& html, const Axis& axis, const AxisPlace& place) {
     for (const double tick : axis.ticks) {
         const std::string x = coordinate(axis.at(tick));
         html.empty("path", {{"class", tick == 0.0 ? "zero" : "grid"},
                             {"d", "M" + x + " " + coordinate(place.top) + "V" + coordinate(place.bottom)}});
-        html.leaf("text", fixed(tick, axis.decimals),
-                  {{"class", "tick"}, {"x", x}, {"y", coordinate(place.bottom + 14)}, {"text-anchor", "middle"}});
+        html.leaf(
+            "text", fixed(tick, axis.decimals),
+            axis_text({axis.at(tick), place.bottom + 14}, place, fixed(tick * place.t_ha_per_unit.value_or(1.0), 2)));
     }
     html.leaf("text", place.title,
-              {{"class", "tick"},
-               {"x", coordinate((axis.start + axis.end) / 2)},
-               {"y", coordinate(place.bottom + 29)},
-               {"text-anchor", "middle"}});
+              axis_text({(axis.start + axis.end) / 2, place.bottom + 29}, place, yield_unit_word(YieldUnit::t_ha)));
 }
 
 std::string method_class(int method) { return method < 0 ? "no-method" : "m" + std::to_string(method % hatch_count); }

@@ -10,6 +10,7 @@
 #include "report/html.hpp"
 #include "report/telling.hpp"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -36,8 +37,11 @@ struct Axis {
 struct AxisPlace {
     double top = 0.0, bottom = 0.0;
     std::string title;
+    std::optional<double> t_ha_per_unit = std::nullopt; ///< of an axis of yields: its ticks can be read in t/ha too
 };
 void draw_axis(Html& html, const Axis& axis, const AxisPlace& place);
+/// The place of an axis of yields in the report unit.
+[[nodiscard]] AxisPlace yield_axis(const Telling& telling, double top, double bottom);
 
 /// Class of a method's colour: "m0" .. "m6", by its place in the season file.
 [[nodiscard]] std::string method_class(int method);

@@ -103,6 +103,14 @@ Figures::Figures(const Season& season)
     : yield_unit_(season.units), bushel_lb_(season.bushel_lb), unit_(yield_unit_word(season.units)),
       decimals_(decimals_of(season.units)) {}
 
+Figures Figures::in_si() const {
+    Figures si = *this;
+    si.yield_unit_ = YieldUnit::t_ha;
+    si.unit_ = yield_unit_word(si.yield_unit_);
+    si.decimals_ = decimals_of(si.yield_unit_);
+    return si;
+}
+
 double Figures::in_unit(double t_ha) const {
     if (speaks_si()) return t_ha;
     return from_t_ha(t_ha, yield_unit_, bushel_lb_);

@@ -40,6 +40,9 @@ class Figures {
 public:
     explicit Figures(const Season& season);
 
+    /// The same numbers written in t/ha.
+    [[nodiscard]] Figures in_si() const;
+
     [[nodiscard]] const std::string& unit() const { return unit_; }
     [[nodiscard]] bool speaks_si() const { return yield_unit_ == YieldUnit::t_ha; }
     [[nodiscard]] double in_unit(double t_ha) const;

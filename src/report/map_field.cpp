@@ -107,7 +107,7 @@ void write_method_map(Html& html, const Telling& telling, std::size_t field, con
     const auto& standard = telling.results.standardised.fields[field];
     const auto& zones = telling.results.zoned[field].zones;
     const std::string id = "method-map-" + std::to_string(field + 1);
-    const auto figure = html.in("figure", {{"class", "map"}});
+    const auto figure = html.in("figure", {{"class", "map method-map"}});
     html.leaf("figcaption", words.map_methods);
     const std::string text =
         fill(words.map_methods_text, arg("field", standard.name), arg("zones", zones_in_words(telling, field)));
@@ -131,6 +131,7 @@ void write_method_map(Html& html, const Telling& telling, std::size_t field, con
         html.empty("path", {{"class", "boundary"}, {"d", shape_path(standard.boundary_m, frame)}});
         draw_north_and_scale(html, telling, frame);
     }
+    html.leaf("p", "", {{"class", "readout"}});
     write_mark_key(html, telling, field);
 }
 

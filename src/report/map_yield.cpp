@@ -198,8 +198,11 @@ void write_layer_switch(Html& html, const Telling& telling, std::size_t field) {
 
 void write_yield_legend(Html& html, const Telling& telling, const YieldClasses& classes) {
     const auto& words = telling.words.page;
-    html.leaf("p", fill(words.yield_legend, arg("unit", telling.figures.unit())) + ". " + words.yield_legend_note,
-              {{"class", "legend-title"}});
+    const auto title = [&](const Telling& in) {
+        return fill(words.yield_legend, arg("unit", in.figures.unit())) + ". " + words.yield_legend_note;
+    };
+    leaf_in_both(html, "p", telling, title, {{"class", "legend-title"}});
+    const double per_t_ha = telling.figures.in_unit(1.0);
     const auto list = html.in("ul", {{"class", "key classes"}});
     for (std::size_t k = 0; k < 5; ++k) {
         const auto item = html.in("li");
@@ -207,7 +210,10 @@ void write_yield_legend(Html& html, const Telling& telling, const YieldClasses& 
             const auto svg = html.in("svg", {{"viewBox", "0 0 24 16"}, {"class", "swatch"}, {"aria-hidden", "true"}});
             html.empty("path", {{"class", "yield-" + std::to_string(k + 1)}, {"d", "M1 8h22"}, {"stroke-width", "14"}});
         }
-        html.text(telling.figures.axis(classes.bounds[k]) + " – " + telling.figures.axis(classes.bounds[k + 1]));
+        leaf_in_both(html, "span", telling, [&](const Telling& in) {
+            const auto bound = [&](double of) { return in.figures.axis(in.figures.in_unit(of / per_t_ha)); };
+            return bound(classes.bounds[k]) + " – " + bound(classes.bounds[k + 1]);
+        });
     }
 }
 
@@ -284,7 +290,11 @@ void write_yield_map(Html& html, const Telling& telling, std::size_t field, cons
         html.empty("path", {{"class", "stretch-values"}, {"data-values", stretches.values}});
         draw_north_and_scale(html, telling, frame);
     }
-    html.leaf("p", "", {{"class", "readout"}, {"role", "status"}, {"data-unit", telling.figures.unit()}});
+    Attributes readout = {{"class", "readout"}, {"role", "status"}, {"data-unit", telling.figures.unit()}};
+    if (!telling.figures.speaks_si()) {
+        readout.push_back({"data-t-ha-per-unit", exact(1.0 / telling.figures.in_unit(1.0))});
+    }
+    html.leaf("p", "", readout);
     write_yield_legend(html, telling, classes);
     if (stretches.every > 1) html.leaf("p", fill(words.map_yield_thinned, arg("n", count(stretches.every))));
     write_layer_switch(html, telling, field);

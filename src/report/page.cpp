@@ -81,11 +81,14 @@ void write_sections(Html& html, const Telling& telling) {
 
 void write_body(Html& html, const Telling& telling) {
     const auto& words = telling.words.page;
-    const auto body = html.in("body", {{"data-readout", words.readout},
-                                       {"data-copy", words.copy},
-                                       {"data-copied", words.copied},
-                                       {"data-unfold", words.unfold},
-                                       {"data-fold", words.fold}});
+    Attributes said_by_script = {{"data-readout", words.readout}, {"data-zone-readout", words.zone_readout},
+                                 {"data-copy", words.copy},       {"data-copied", words.copied},
+                                 {"data-unfold", words.unfold},   {"data-fold", words.fold}};
+    if (!telling.figures.speaks_si()) {
+        said_by_script.push_back({"data-show-si", fill(words.show_unit, arg("unit", telling.figures.in_si().unit()))});
+        said_by_script.push_back({"data-show-own", fill(words.show_unit, arg("unit", telling.figures.unit()))});
+    }
+    const auto body = html.in("body", said_by_script);
     html.leaf("a", words.skip, {{"class", "skip"}, {"href", "#answer"}});
     write_hatches(html, telling.season().methods.size());
     {

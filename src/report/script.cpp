@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The one script: yield under the pointer, buttons that copy a table and one that unfolds all. Everything reads without it.
+// The one script: what lies under the pointer, buttons that copy a table, one that unfolds all, one that switches yields to
+// t/ha. Everything reads without it.
 #include "report/looks.hpp"
 
 namespace quartercut::report {
@@ -23,7 +24,19 @@ const char* const script = R"js(
         const d = (p[0] - at.x) ** 2 + (p[1] - at.y) ** 2;
         if (d < least) { least = d; best = p; }
       }
-      out.textContent = best ? best[2] + " " + out.dataset.unit : words.readout;
+      out.textContent = best ? said(best[2], out.dataset) : words.readout;
+    }
+    function said(value, { unit, tHaPerUnit }) {
+      const si = tHaPerUnit ? " (" + (value * tHaPerUnit).toFixed(2) + " t/ha)" : "";
+      return value + " " + unit + si;
+    }
+  }
+  for (const figure of document.querySelectorAll(".method-map")) {
+    const out = figure.querySelector(".readout");
+    out.textContent = words.zoneReadout;
+    for (const zone of figure.querySelectorAll(".zone")) {
+      const show = () => { out.textContent = zone.querySelector("title").textContent; };
+      for (const event of ["pointerenter", "pointerdown", "focus"]) zone.addEventListener(event, show);
     }
   }
   for (const box of document.querySelectorAll(".table")) {
@@ -34,12 +47,14 @@ const char* const script = R"js(
     button.addEventListener("click", () => {
       const text = cell => cell.textContent.replace(/\s+/g, " ");
       const rows = [...box.querySelectorAll("tr")].map(row => [...row.cells].map(text).join("\t"));
-      navigator.clipboard.writeText(rows.join("\n")).then(() => { button.textContent = words.copied; }, () => {
+      const select = () => {  // where a page from a file may not write: marked, ready to be copied by hand
         const range = document.createRange();
         range.selectNode(box.querySelector("table"));
         getSelection().removeAllRanges();
         getSelection().addRange(range);
-      });
+      };
+      if (!navigator.clipboard) return select();
+      navigator.clipboard.writeText(rows.join("\n")).then(() => { button.textContent = words.copied; }, select);
     });
     box.after(button);
   }
@@ -54,6 +69,17 @@ const char* const script = R"js(
     all.textContent = open ? words.fold : words.unfold;
   });
   nav.append(all);
+  if (words.showSi) {
+    const units = document.createElement("button"), both = document.querySelectorAll("[data-si]");
+    units.type = "button";
+    units.className = "copy units";
+    units.textContent = words.showSi;
+    units.addEventListener("click", () => {
+      for (const e of both) [e.textContent, e.dataset.si] = [e.dataset.si, e.textContent];
+      units.textContent = units.textContent === words.showSi ? words.showOwn : words.showSi;
+    });
+    nav.append(" ", units);
+  }
 })();
 )js";
 

@@ -13,9 +13,9 @@ namespace {
 using fmt::arg;
 
 void write_farm_answer(Html& html, const Telling& telling, const FarmContrast& contrast, bool lead) {
-    html.leaf("p", farm_sentence(telling, contrast),
-              {{"class", (lead ? "answer " : "answer second ") + std::string(finding_style(contrast.finding))},
-               {"data-finding", finding_word(contrast.finding)}});
+    leaf_in_both(html, "p", telling, [&](const Telling& in) { return farm_sentence(in, contrast); },
+                 {{"class", (lead ? "answer " : "answer second ") + std::string(finding_style(contrast.finding))},
+                  {"data-finding", finding_word(contrast.finding)}});
 }
 
 // The best evidence decides and leads (`compare` puts it first); the other kinds, and several years, stand quieter.
@@ -27,8 +27,8 @@ void write_farm_answers(Html& html, const Telling& telling) {
         if (!is_answer(farm, i)) continue;
         if (leading == nullptr) leading = &contrast.evidence;
         write_farm_answer(html, telling, contrast, contrast.evidence == *leading);
-        const std::string raw = farm_raw_sentence(telling, contrast);
-        if (!raw.empty()) html.leaf("p", raw, {{"class", "raw"}});
+        const auto raw = [&](const Telling& in) { return farm_raw_sentence(in, contrast); };
+        if (!raw(telling).empty()) leaf_in_both(html, "p", telling, raw, {{"class", "raw"}});
     }
     for (const auto& contrast : telling.results.comparison.seasons)
         write_farm_answer(html, telling, contrast, false);
@@ -48,11 +48,13 @@ void write_field_answer(Html& html, const Telling& telling, std::size_t index, b
     html.leaf("a", field.name, {{"href", "#field-" + std::to_string(index + 1)}, {"class", "field-name"}});
     for (const auto& contrast : field.contrasts) {
         if (contrast.stratum) continue;
-        html.leaf("p", field_sentence(telling, field, contrast),
-                  {{"class", std::string(lead ? "answer " : "") + finding_style(contrast.finding)},
-                   {"data-finding", finding_word(contrast.finding)}});
+        leaf_in_both(html, "p", telling, [&](const Telling& in) { return field_sentence(in, field, contrast); },
+                     {{"class", std::string(lead ? "answer " : "") + finding_style(contrast.finding)},
+                      {"data-finding", finding_word(contrast.finding)}});
     }
-    if (!is_compared(field)) return html.leaf("p", lone_field_sentence(telling, index));
+    if (!is_compared(field)) {
+        return leaf_in_both(html, "p", telling, [&](const Telling& in) { return lone_field_sentence(in, index); });
+    }
     auto cares = cares_of(telling.results, field);
     std::erase_if(cares, [&](const auto& what) { return std::count(said.begin(), said.end(), what) > 0; });
     write_cares(html, telling.words.page.caution, cares);
@@ -69,7 +71,8 @@ void write_field_answers(Html& html, const Telling& telling) {
     for (std::size_t i = 0; i < comparison.fields.size(); ++i) {
         if (std::count(alone.begin(), alone.end(), i) == 0) write_field_answer(html, telling, i, lead, shared);
     }
-    if (!alone.empty()) html.leaf("li", lone_fields_sentence(telling, alone));
+    if (alone.empty()) return;
+    leaf_in_both(html, "li", telling, [&](const Telling& in) { return lone_fields_sentence(in, alone); });
 }
 
 // A label that repeats the name is none.

@@ -102,10 +102,8 @@ void draw_step_differences(Html& html, const Telling& telling, std::size_t index
 }
 
 // Method means before and after every step, so that one sees which step moved the difference.
-void write_steps(Html& html, const Telling& telling, std::size_t index) {
+Table steps_table(const Telling& telling, std::size_t index) {
     const auto& words = telling.words.page;
-    const auto& steps = telling.results.cleaned.fields[index].steps;
-    if (steps.empty()) return;
     const auto& w = telling.words.sheets;
     const auto& methods = telling.season().methods;
     Table table{"steps-" + std::to_string(index + 1),
@@ -116,7 +114,7 @@ void write_steps(Html& html, const Telling& telling, std::size_t index) {
         table.headings.push_back(method.name + w.mean_before + telling.figures.unit() + ")");
     for (const auto& method : methods)
         table.headings.push_back(method.name + w.mean_after + telling.figures.unit() + ")");
-    for (const auto& step : steps) {
+    for (const auto& step : telling.results.cleaned.fields[index].steps) {
         std::vector<std::string> row = {step.on ? step.step : step.step + " (" + words.off + ")",
                                         count(step.records_before), count(step.records_after),
                                         fixed(step.cv_before_pct, 1), fixed(step.cv_after_pct, 1)};
@@ -128,11 +126,18 @@ void write_steps(Html& html, const Telling& telling, std::size_t index) {
         }
         table.rows.push_back(row);
     }
+    return table;
+}
+
+void write_steps(Html& html, const Telling& telling, std::size_t index) {
+    if (telling.results.cleaned.fields[index].steps.empty()) return;
+    const Table table = steps_table(telling, index);
+    const Table in_si = steps_table(telling.in_si(), index);
     const auto details = html.in("details");
     html.leaf("summary", table.caption);
-    for (std::size_t m = 0; m < methods.size(); ++m)
+    for (std::size_t m = 0; m < telling.season().methods.size(); ++m)
         draw_step_differences(html, telling, index, m);
-    write_table(html, table);
+    write_table(html, table, &in_si);
 }
 
 void write_lags(Html& html, const Telling& telling) {

@@ -42,16 +42,20 @@ void write_sentences(Html& html, const Telling& telling, std::size_t index) {
     bool any = false;
     for (const auto& contrast : field.contrasts) {
         any = any || !contrast.stratum;
-        html.leaf("p", field_sentence(telling, field, contrast),
-                  {{"class", std::string(contrast.stratum ? "stratum " : "said ") + finding_style(contrast.finding)}});
+        leaf_in_both(
+            html, "p", telling, [&](const Telling& in) { return field_sentence(in, field, contrast); },
+            {{"class", std::string(contrast.stratum ? "stratum " : "said ") + finding_style(contrast.finding)}});
         if (contrast.stratum) continue;
-        for (const std::string& line : {yields_sentence(telling, contrast), raw_sentence(telling, contrast, index)}) {
-            if (!line.empty()) html.leaf("p", line, {{"class", "raw"}});
-        }
+        const auto yields = [&](const Telling& in) { return yields_sentence(in, contrast); };
+        const auto raw = [&](const Telling& in) { return raw_sentence(in, contrast, index); };
+        if (!yields(telling).empty()) leaf_in_both(html, "p", telling, yields, {{"class", "raw"}});
+        if (!raw(telling).empty()) leaf_in_both(html, "p", telling, raw, {{"class", "raw"}});
     }
     for (const std::string& what : any ? cares_of(telling.results, field) : std::vector<std::string>{})
         html.leaf("p", fill(telling.words.page.caution, arg("what", what)), {{"class", "care"}});
-    if (!any) html.leaf("p", lone_field_sentence(telling, index), {{"class", "said"}});
+    if (any) return;
+    leaf_in_both(html, "p", telling, [&](const Telling& in) { return lone_field_sentence(in, index); },
+                 {{"class", "said"}});
 }
 
 Table zones_table(const Telling& telling, std::size_t index) {

@@ -15,30 +15,38 @@ Attributes cell_class(const Table& table, std::size_t column) {
     return {{"class", "number"}};
 }
 
-void write_head(Html& html, const Table& table) {
+void add_si(Attributes& attributes, const std::string& text, const std::string& in_si) {
+    if (in_si != text) attributes.push_back({"data-si", in_si});
+}
+
+void write_head(Html& html, const Table& table, const Table& in_si) {
     const auto head = html.in("thead");
     const auto row = html.in("tr");
     for (std::size_t c = 0; c < table.headings.size(); ++c) {
         auto attributes = cell_class(table, c);
         attributes.push_back({"scope", "col"});
+        add_si(attributes, table.headings[c], in_si.headings[c]);
         html.leaf("th", table.headings[c], attributes);
     }
 }
 
-void write_row(Html& html, const Table& table, const std::vector<std::string>& cells) {
+void write_row(Html& html, const Table& table, const Table& in_si, std::size_t r) {
+    const auto& cells = table.rows[r];
     const auto row = html.in("tr");
     for (std::size_t c = 0; c < cells.size(); ++c) {
         if (c == 0) {
             html.leaf("th", cells[c], {{"scope", "row"}});
         } else {
-            html.leaf("td", cells[c], cell_class(table, c));
+            auto attributes = cell_class(table, c);
+            add_si(attributes, cells[c], in_si.rows[r][c]);
+            html.leaf("td", cells[c], attributes);
         }
     }
 }
 
 } // namespace
 
-void write_table(Html& html, const Table& table) {
+void write_table(Html& html, const Table& table, const Table* in_si) {
     // A wide table scrolls in its own box, so that the page never scrolls sideways on a phone; the box takes the
     // keyboard focus because a reader without a mouse must be able to scroll it.
     const auto box = html.in(
@@ -49,10 +57,11 @@ void write_table(Html& html, const Table& table) {
     Attributes caption = {{"id", table.id + "-caption"}};
     if (table.quiet) caption.push_back({"class", "unseen"});
     html.leaf("caption", table.caption, caption);
-    write_head(html, table);
+    const Table& switched = in_si == nullptr ? table : *in_si;
+    write_head(html, table, switched);
     const auto body = html.in("tbody");
-    for (const auto& row : table.rows)
-        write_row(html, table, row);
+    for (std::size_t r = 0; r < table.rows.size(); ++r)
+        write_row(html, table, switched, r);
 }
 
 void write_folded_table(Html& html, const std::string& summary, const Table& table) {

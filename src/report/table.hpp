@@ -21,7 +21,8 @@ struct Table {
 /// Appends cells to a row.
 void append(std::vector<std::string>& row, const std::vector<std::string>& cells);
 
-void write_table(Html& html, const Table& table);
+/// `in_si`: the same table in t/ha, where its columns show the report unit alone.
+void write_table(Html& html, const Table& table, const Table* in_si = nullptr);
 
 /// The table under a summary that opens on demand.
 void write_folded_table(Html& html, const std::string& summary, const Table& table);

@@ -4,6 +4,7 @@
 
 #include "quartercut/results.hpp"
 #include "report/figures.hpp"
+#include "report/html.hpp"
 #include "report/words.hpp"
 
 #include <fmt/args.h>
@@ -17,6 +18,12 @@ struct Telling {
     Figures figures;
     const Words& words;
     explicit Telling(const Results& of) : results(of), figures(of.season), words(spoken()) {}
+    /// The same told in t/ha.
+    [[nodiscard]] Telling in_si() const {
+        Telling si = *this;
+        si.figures = figures.in_si();
+        return si;
+    }
     [[nodiscard]] const Season& season() const { return results.season; }
 };
 
@@ -24,6 +31,16 @@ struct Telling {
 template <class... Arguments>
 [[nodiscard]] std::string fill(const char* pattern, Arguments&&... arguments) {
     return fmt::format(fmt::runtime(pattern), std::forward<Arguments>(arguments)...);
+}
+
+/// An element whose text is `write(telling)`. What it says in t/ha stands beside it, for the page's switch of units.
+template <class Write>
+void leaf_in_both(Html& html, std::string_view tag, const Telling& telling, const Write& write,
+                  Attributes attributes = {}) {
+    const std::string text = write(telling);
+    const std::string si = write(telling.in_si());
+    if (si != text) attributes.push_back({"data-si", si});
+    html.leaf(tag, text, attributes);
 }
 
 /// First letter in capitals, and in small letters.

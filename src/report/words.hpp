@@ -171,6 +171,8 @@ struct PageWords {
     const char* yield_legend = "Yield, {unit}";
     const char* yield_legend_note = "Five classes of equal count within this field.";
     const char* not_cut = "in no method area";
+    const char* zone_readout = "Point at, or tap, a part of the map for what it is and yielded.";
+    const char* show_unit = "Show yields in {unit}";
     const char* readout = "Point at, or tap, the map for the yield there.";
     const char* north = "N";
     const char* zones_table = "Zones of {field}";

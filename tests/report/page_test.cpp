@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
+#include <regex>
 #include <set>
 
 namespace quartercut {
@@ -379,6 +380,25 @@ TEST(ReportPage, ASeasonWithNothingInItStillMakesAPage) {
     const std::string page = report_html(results);
     EXPECT_THAT(page, HasSubstr("Nothing could be compared in this season."));
     EXPECT_THAT(page, HasSubstr("No scale tickets were given."));
+}
+
+// The switch of units tells what a season in t/ha says: the same sentences as its page, and it has no switch itself.
+TEST(ReportPage, KeepsEverySentenceOfTheAnswerInTonnesPerHectareToo) {
+    Results results = sample::results();
+    ASSERT_NE(results.season.units, YieldUnit::t_ha);
+    const std::string page = sample_page();
+    results.season.units = YieldUnit::t_ha;
+    const std::string in_si = report_html(results);
+    const auto kept = page::attribute(page, "data-si");
+    std::size_t told = 0;
+    const std::regex sentence("<p class=\"[a-z ]*\" data-finding=\"[a-z-]*\">([^<]*)</p>");
+    for (std::sregex_iterator at(in_si.begin(), in_si.end(), sentence), end; at != end; ++at) {
+        EXPECT_THAT(kept, Contains((*at)[1].str()));
+        ++told;
+    }
+    EXPECT_GE(told, 2U);
+    EXPECT_TRUE(page::attribute(in_si, "data-si").empty());
+    EXPECT_TRUE(page::attribute(in_si, "data-show-si").empty());
 }
 
 // Ten fields of 65 ha with 1 s records: about 20 000 records and 2 000 segments each.

@@ -37,7 +37,7 @@ std::vector<std::string> readable_literals(const std::filesystem::path& file) {
     const std::regex literal("\"((?:[^\"\\\\]|\\\\.)*)\"");
     const std::regex words("[A-Za-z]{2,}[,.;:]? [A-Za-z{]|[}a-z] [a-z]{2,}");
     const std::regex no_words(
-        "^(best|place place-|gone gone-|pair 1|key classes|swatch dot|map yield-map|note meant|"
+        "^(best|place place-|gone gone-|pair 1|key classes|swatch dot|map (yield|method)-map|note meant|"
         "zone-letter long-|answer (second )?(none)?|label strong|link (more|less)|"
         "width=device-width.*|light dark|default-src 'none'.*|.*form-action 'none'|"
         "tint m|<!DOCTYPE html>.*|calibration of |No machine cut both|The report could not hash.*)$");

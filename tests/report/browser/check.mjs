@@ -48,6 +48,10 @@ const values = (page, selector, name) =>
   page.$$eval(selector, (all, n) => all.map(e => e.getAttribute(n)).filter(v => v !== null && v !== "").map(Number), name);
 const holds = (all, value) => all.some(v => Math.abs(v - value) <= 1e-9 * Math.max(1, Math.abs(value)));
 
+// The comparisons the answer tells, in its order. A farm row over one field says what the field says and is not told twice.
+const toldOf = ({ farm, fields }) => [...farm.contrasts.filter(c => c.fields > 1), ...(farm.seasons ?? []),
+  ...fields.flatMap(f => f.contrasts.filter(c => c.stratum === null))];
+
 async function checkNumbers(page) {
   const gains = await values(page, "#forest [data-gain-t-ha]", "data-gain-t-ha");
   const lows = await values(page, "#forest [data-gain-t-ha]", "data-low-t-ha");
@@ -74,8 +78,7 @@ async function checkNumbers(page) {
   for (let i = 0; i < json.fields.length; i++) await checkField(page, json.fields[i], i + 1);
   expect(loads >= 0, `${loads} weighed loads are drawn`);
   const findings = await page.$$eval("#answer [data-finding]", all => all.map(e => e.dataset.finding));
-  // A farm row over one field says what the field says and is not told twice.
-  const wanted = [...json.farm.contrasts.filter(c => c.fields > 1), ...(json.farm.seasons ?? []), ...json.fields.flatMap(f => f.contrasts.filter(c => c.stratum === null))];
+  const wanted = toldOf(json);
   expect(JSON.stringify(findings) === JSON.stringify(wanted.map(c => c.finding)), `findings in the answer: ${findings}`);
 }
 
@@ -127,8 +130,121 @@ async function checkSwitch(page) {
     return { x: point.x, y: point.y };
   });
   await page.mouse.move(at.x, at.y);
-  const readout = await page.locator(".readout").first().innerText();
+  const readout = await page.locator(".yield-map .readout").first().innerText();
   expect(/^\d/.test(readout), `pointing at the map reads "${readout}"`);
+}
+
+// What a copied table holds: rows of cells, taken from the clipboard after its button was pressed.
+async function copied(page, id) {
+  const box = page.locator(`.table:has(> table#${id})`);
+  await page.locator(`.table:has(> table#${id}) + .copy`).click();
+  const text = await page.evaluate(() => navigator.clipboard.readText());
+  const rows = text.split("\n").map(row => row.split("\t"));
+  expect(rows.length === await box.locator("tr").count(), `${id}: the copy holds its ${rows.length} rows`);
+  return rows;
+}
+
+// Numbers of the column of that heading; "+1.5" and "-1.5" as numbers.
+const column = (rows, heading) => rows.slice(1).map(row => row[rows[0].indexOf(heading)]).filter(cell => cell).map(Number);
+const agree = (all, wanted, within) => all.length === wanted.length && all.every((v, i) => Math.abs(v - wanted[i]) <= within);
+
+// Tables copied by their buttons, read back and compared with comparison.json: three decimals of t/ha.
+async function checkCopy(page) {
+  await page.locator("nav .copy").first().click();
+  const rows = await copied(page, "differences");
+  const all = [...json.fields.flatMap(f => f.contrasts), ...json.farm.contrasts].filter(c => c.gain_t_ha !== null && !c.stratum);
+  const gains = column(rows, "Difference (t/ha)");
+  expect(gains.length > 0 && all.every(c => gains.some(v => Math.abs(v - c.gain_t_ha) <= 5.1e-4)),
+    `the copied differences are those of comparison.json: ${gains.join(", ")}`);
+  for (const [i, field] of json.fields.entries()) {
+    for (const [k, contrast] of field.contrasts.entries()) {
+      if (!contrast.pairs?.length) continue;
+      const pairs = await copied(page, `pairs-table-${i + 1}-${k + 1}`);
+      const wanted = name => contrast.pairs.map(p => p[name]).sort((a, b) => a - b);
+      const got = column(pairs, "Difference (t/ha)").sort((a, b) => a - b);
+      expect(agree(got, wanted("difference_t_ha"), 5.1e-4), `the copied pairs of ${field.name} are those of comparison.json`);
+      return;
+    }
+  }
+}
+
+// A finger on a map says what the pointer says: of a part, its method and yield; of a place, the yield there.
+async function checkTap(page) {
+  const zone = page.locator(".zone[data-yield-t-ha]").first();
+  const tapAt = async at => page.touchscreen.tap(at.x, at.y);
+  const seen = async (svg, x, y) => svg.evaluate((element, [x, y]) => {
+    element.scrollIntoView({ block: "center", behavior: "instant" });
+    const at = new DOMPoint(x, y).matrixTransform(element.getScreenCTM());
+    return { x: at.x, y: at.y };
+  }, [x, y]);
+  const map = page.locator(".method-map svg[id]").first();
+  const inside = await zone.evaluate(path => {  // a spot of the zone itself, in drawing units
+    const box = path.getBBox();
+    for (let i = 1; i < 400; i++) {
+      const at = new DOMPoint(box.x + box.width * (i % 20 + 0.5) / 20, box.y + box.height * (Math.floor(i / 20) + 0.5) / 20);
+      if (path.isPointInFill(at)) return [at.x, at.y];
+    }
+    return null;
+  });
+  await tapAt(await seen(map, ...inside));
+  const said = await page.locator(".method-map .readout").first().innerText();
+  const title = await zone.evaluate(path => path.querySelector("title").textContent);
+  expect(said === title && said.includes("t/ha"), `a tap on a part reads "${said}"`);
+  const yields = page.locator(".yield-map svg[id]").first();
+  if (!await yields.count()) return;
+  const stretch = await yields.evaluate(svg => {
+    const all = svg.querySelector(".stretch-values").dataset.values.split(";").filter(Boolean);
+    return all[Math.floor(all.length / 3)].split(",").map(Number);
+  });
+  await tapAt(await seen(yields, stretch[0], stretch[1]));
+  const value = await page.locator(".yield-map .readout").first().innerText();
+  const near = await yields.evaluate((svg, [x, y]) => svg.querySelector(".stretch-values").dataset.values.split(";")
+    .filter(Boolean).map(s => s.split(",").map(Number)).filter(p => Math.hypot(p[0] - x, p[1] - y) < 2).map(p => p[2]), stretch);
+  expect(near.includes(parseFloat(value)), `a tap on the yields reads "${value}"`);
+}
+
+// Tonnes per hectare in one unit of the report: pounds and acres as defined (NIST Handbook 44, Appendix C: 1 lb is
+// 0.45359237 kg; 1 ac is 0.40468564224 ha within the figures told).
+function tHaPerUnit({ units, bushel_lb }) {
+  const lbAc = 0.45359237 / 1000 / 0.40468564224;
+  return { "bu/ac": bushel_lb * lbAc, "lb/ac": lbAc, "kg/ha": 0.001 }[units];
+}
+
+const numbersOf = text => text.match(/[+-]?\d+(?:\.\d+)?/g) ?? [];
+const halfStep = number => 0.51 * 10 ** -(number.split(".")[1] ?? "").length;
+
+// The button that tells yields in t/ha: every number is the one shown before times the factor, or stays (percentages,
+// names, counts); the answer is that of comparison.json; and back again.
+async function checkUnits(page) {
+  if (json.season.units === "t/ha") return;
+  const factor = tHaPerUnit(json.season);
+  const button = page.locator("nav .units");
+  const read = () => page.$$eval("[data-si]", all => all.map(e => e.textContent));
+  const before = await read();
+  await button.click();
+  const after = await read();
+  const wrong = [];
+  let switched = 0;
+  for (const [i, text] of before.entries()) {
+    const own = numbersOf(text), si = numbersOf(after[i]);
+    if (own.length !== si.length) wrong.push(`"${text}" and "${after[i]}"`);
+    for (const [k, number] of own.entries()) {
+      if (number === si[k] || si[k] === undefined) continue;
+      switched++;
+      if (Math.abs(number * factor - si[k]) > halfStep(number) * factor + halfStep(si[k])) wrong.push(`${number} and ${si[k]}`);
+    }
+  }
+  expect(wrong.length === 0 && switched > 20, `${switched} numbers switch to t/ha, times ${factor.toFixed(5)} ${wrong.slice(0, 3).join("; ")}`);
+  const told = (await page.$$eval("#answer [data-finding]", all => all.map(e => e.textContent)));
+  const first = toldOf(json).findIndex(c => c.gain_t_ha !== null);
+  if (first >= 0) {
+    const { gain_t_ha, ci95_total_t_ha, ci95_t_ha } = toldOf(json)[first];
+    const wanted = [gain_t_ha, ...(ci95_total_t_ha ?? ci95_t_ha ?? [])].map(Math.abs);
+    expect(/ t\/ha /.test(told[first]) && wanted.every(v => numbersOf(told[first]).some(n => Math.abs(n - v) <= 0.0051)),
+      `the answer in t/ha: "${told[first].slice(0, 110)}"`);
+  }
+  await button.click();
+  expect(JSON.stringify(await read()) === JSON.stringify(before), "and back again");
 }
 
 async function checkKeyboard(page) {
@@ -203,6 +319,12 @@ async function checkCut(page, what, sheet) {
 checkSize();
 await open({ viewport: { width: 1280, height: 900 }, colorScheme: "light" }, checkDesk);
 await open({ viewport: { width: 1280, height: 900 }, colorScheme: "light" }, checkKeyboard);
+await open({ viewport: { width: 1280, height: 900 }, permissions: ["clipboard-read", "clipboard-write"] }, async page => {
+  if (!json) return;
+  await checkCopy(page);
+  await checkUnits(page);
+});
+await open({ viewport: { width: 390, height: 844 }, isMobile: true, hasTouch: true, deviceScaleFactor: 2 }, checkTap);
 await open({ viewport: { width: 1280, height: 900 }, reducedMotion: "reduce" }, checkMotion);
 await open({ viewport: { width: 1280, height: 900 }, colorScheme: "light", bypassCSP: true }, page => checkAxe(page, "desk"));
 await open({ viewport: { width: 390, height: 844 }, isMobile: true, hasTouch: true, deviceScaleFactor: 2, colorScheme: "light" }, async page => {

@@ -65,22 +65,6 @@ void check_time_zones(const Context& context) {
                     context.zoned_from, context.zoneless_from));
 }
 
-/// The first line names the file a person has to look at, the second what to write.
-void check_records_have_times(const Context& context) {
-    const auto& tickets = context.raw.tickets;
-    const auto by_time = std::find_if(tickets.begin(), tickets.end(), [](const Ticket& ticket) {
-        return (ticket.start_s || ticket.end_s) && ticket.load.empty();
-    });
-    const auto& all = context.raw.records;
-    if (by_time == tickets.end() || all.empty()) return;
-    if (std::any_of(all.begin(), all.end(), [](const RawRecords& records) { return !records.time_s.empty(); })) return;
-    throw InputError(fmt::format("{}: no column was recognised as the time of the records, and the loads of {} are "
-                                 "matched by their start and end. Name it under [points.columns]: time = {{ column = "
-                                 "\"...\" }}; where the records have no times, take the columns start and end out of "
-                                 "the tickets, and loads are matched by field, machine and method.",
-                                 context.raw.inputs[all.front().input].path, context.season.tickets->file));
-}
-
 void read_all(Context& context) {
     const reading::GdalWords quiet; // nothing is printed while this room is at work
     const Season& season = context.season;
@@ -95,7 +79,7 @@ void read_all(Context& context) {
     context.attempt("[strata]", [&] { reading::check_class_layers(context); });
     context.attempt(tickets_file, [&] { reading::read_tickets(context); });
     context.attempt("[points]", [&] { check_swapped_axes(context); });
-    context.attempt("[points]", [&] { check_records_have_times(context); });
+    context.attempt("[points]", [&] { reading::check_records_have_times(context); });
     context.attempt(tickets_file, [&] { check_time_zones(context); });
     context.attempt(tickets_file, [&] { reading::check_ticket_names(context); });
     for (const reading::FoundFile& file : context.files)

@@ -7,6 +7,7 @@
 #include "read/tickets.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 #include <map>
@@ -91,7 +92,55 @@ std::set<std::string> machines_of(const Raw& raw) {
     return names;
 }
 
+bool has_word(const RawRecords& records, Meaning meaning, const std::string& word) {
+    const auto column = records.texts.find(meaning);
+    if (column == records.texts.end()) return false;
+    const std::vector<std::string>& words = column->second.words;
+    return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+/// Does some load look for its grain by time, and possibly in this file? A load number that records carry goes first.
+bool asked_for_times(const Raw& raw, const RawRecords& records) {
+    const auto looks_here = [&](const Ticket& ticket) {
+        if (!ticket.start_s && !ticket.end_s) return false;
+        const auto carries = [&](const RawRecords& any) { return has_word(any, Meaning::load, ticket.load); };
+        if (!ticket.load.empty() && std::any_of(raw.records.begin(), raw.records.end(), carries)) return false;
+        return ticket.machine.empty() || records.texts.count(Meaning::machine) == 0 ||
+               has_word(records, Meaning::machine, ticket.machine);
+    };
+    return std::any_of(raw.tickets.begin(), raw.tickets.end(), looks_here);
+}
+
+/// The message names the file a person has to look at first, then what to write.
+void check_times_of(Context& context, const RawRecords& records, const std::string& shown) {
+    const std::string& tickets = context.season.tickets->file;
+    const auto timed = std::count_if(records.time_s.begin(), records.time_s.end(),
+                                     [](double seconds) { return std::isfinite(seconds); });
+    if (timed == 0)
+        throw InputError(fmt::format(
+            "{}: no column was recognised as the time of its records, and the loads of {} find their records by start "
+            "and end, so this file's grain would be missing from them. Name the column under [points.columns]: time = "
+            "{{ column = \"...\" }}. Where the records have no times, take the columns start and end out of the "
+            "tickets, and loads are matched by field, machine and method.",
+            shown, tickets));
+    const std::size_t without = records.size() - static_cast<std::size_t>(timed);
+    if (without > 0)
+        context.warn("records-without-time", shown,
+                     fmt::format("{} of {} records have no time and belong to no load of {}, which finds them by start "
+                                 "and end; their grain is missing from the loads.",
+                                 without, records.size(), tickets));
+}
+
 } // namespace
+
+void check_records_have_times(Context& context) {
+    if (!context.season.tickets) return;
+    for (const RawRecords& records : context.raw.records) {
+        const std::string& shown = context.raw.inputs[records.input].path;
+        if (asked_for_times(context.raw, records))
+            context.attempt(shown, [&] { check_times_of(context, records, shown); });
+    }
+}
 
 void check_ticket_names(Context& context) {
     if (!context.season.tickets) return;

@@ -14,6 +14,10 @@ void read_tickets(Context& context);
 /// \throws DataError  with the row of the first that is not
 void check_ticket_names(Context& context);
 
+/// Loads found by their start and end need records with times: records without would silently be missing from them.
+/// \throws InputError  a file without any that such a load may have come from; some records without are told
+void check_records_have_times(Context& context);
+
 /// Grain counted twice: rows that are alike, and time windows of one machine that run into each other.
 /// \throws DataError  with both rows
 void check_twice(Context& context, const std::string& shown, const std::vector<Ticket>& tickets);

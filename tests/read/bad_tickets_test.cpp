@@ -125,6 +125,33 @@ const std::vector<BadCase> cases{
                  "Home,2025-09-04T15:00:00Z,2025-09-04T16:00:00Z,8000,9,1\n")(f);
      },
      {"yield.csv", "no column was recognised as the time", "tickets.csv", "time = { column", "[points.columns]"}},
+    // Its grain would be missing from every load.
+    {"ByTimeButOneFileHasNone",
+     [](SeasonFolder& f) {
+         f.write("yield.csv", plain_sheet().column("timestamp", Holds::iso_z).csv());
+         f.write("older.csv", plain_sheet().csv());
+         f.points = "files = [\"yield.csv\", \"older.csv\"]\n";
+         tickets("field,start,end,net_kg,moisture_pct,dockage_pct\n"
+                 "Home,2025-09-04T15:00:00Z,2025-09-04T16:00:00Z,8000,9,1\n")(f);
+     },
+     {"older.csv", "no column was recognised as the time", "tickets.csv", "would be missing", "time = { column"}},
+    {"ByTimeOfAMachineWhoseFileHasNone",
+     [](SeasonFolder& f) {
+         f.write("yield.csv", plain_sheet().column("machine", Holds::machine).csv());
+         tickets("machine,start,end,net_kg,moisture_pct,dockage_pct\n"
+                 "red one,2025-09-04T15:00:00Z,2025-09-04T16:00:00Z,8000,9,1\n")(f);
+     },
+     {"yield.csv", "no column was recognised as the time"}},
+    {"ByTimeButTheColumnOfTimesIsBlank",
+     [](SeasonFolder& f) {
+         std::string csv = "lon,lat,flow_kg_s,moisture_pct,timestamp\n";
+         for (int i = 0; i < 40; ++i)
+             csv += "-111.999,52.005,5,12,\n";
+         f.write("yield.csv", csv);
+         tickets("field,start,end,net_kg,moisture_pct,dockage_pct\n"
+                 "Home,2025-09-04T15:00:00Z,2025-09-04T16:00:00Z,8000,9,1\n")(f);
+     },
+     {"yield.csv", "time", "tickets.csv"}},
 };
 
 INSTANTIATE_TEST_SUITE_P(Catalogue, BadTickets, testing::ValuesIn(cases), name_of);

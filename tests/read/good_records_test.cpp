@@ -419,5 +419,32 @@ TEST(Tickets, OfOneWindowAndMachineAreTruckloadsOfTheSameGrain) {
     EXPECT_EQ(folder.read().tickets.size(), 3U);
 }
 
+/// A file without times stops only loads that its grain may be in.
+TEST(Tickets, ByTimeOfOneMachineLeaveAnothersFileWithoutTimesAlone) {
+    SeasonFolder folder;
+    folder.write("yield.csv", plain_sheet().column("timestamp", Holds::iso_z).column("machine", Holds::machine).csv());
+    folder.write("older.csv", "lon,lat,flow_kg_s,moisture_pct,machine\n-111.999,52.005,5,12,green one\n");
+    folder.write("tickets.csv", "machine,start,end,net_kg,moisture_pct,dockage_pct\n"
+                                "red one,2025-09-04T15:00:00Z,2025-09-04T16:00:00Z,8000,9,1\n");
+    folder.points = "files = [\"yield.csv\", \"older.csv\"]\n";
+    folder.more = "[tickets]\nfile = \"tickets.csv\"\n";
+    EXPECT_EQ(folder.read().tickets.size(), 1U);
+}
+
+TEST(Tickets, ByTimeTellHowManyRecordsHaveNone) {
+    SeasonFolder folder;
+    std::string csv = "lon,lat,flow_kg_s,moisture_pct,timestamp\n";
+    for (int i = 10; i < 50; ++i)
+        csv += "-111.999,52.005,5,12," + (i % 4 == 0 ? std::string() : "2025-09-04T15:33:" + std::to_string(i) + "Z") +
+               "\n";
+    folder.write("yield.csv", csv);
+    folder.write("tickets.csv", "field,start,end,net_kg,moisture_pct,dockage_pct\n"
+                                "Home,2025-09-04T15:00:00Z,2025-09-04T16:00:00Z,8000,9,1\n");
+    folder.more = "[tickets]\nfile = \"tickets.csv\"\n";
+    EXPECT_THAT(issue_text(folder.read(), "records-without-time"), HasSubstr("10 of 40 records have no time"));
+    folder.more = "";
+    EXPECT_THAT(codes(folder.read().issues), Not(Contains("records-without-time")));
+}
+
 } // namespace
 } // namespace quartercut::read_test

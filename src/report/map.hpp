@@ -41,8 +41,18 @@ struct YieldClasses {
 };
 [[nodiscard]] YieldClasses yield_classes(const Telling& telling, const ZonedField& zoned);
 
+/// How many marks a field's map may draw of each kind. The whole page has one budget, shared by its fields: small ones
+/// are drawn whole, the large ones share what these leave.
+struct Marks {
+    std::size_t stretches = 0, removed = 0;
+};
+[[nodiscard]] Marks marks_of_each_field(const Telling& telling);
+
+/// The greatest share for which the sum of all sizes, each cut to the share, stays within the budget; at least 1.
+[[nodiscard]] std::size_t fair_share(std::vector<std::size_t> sizes, std::size_t budget);
+
 /// Two maps of one field side by side: how it was cut, what it yielded.
-void write_field_maps(Html& html, const Telling& telling, std::size_t field);
+void write_field_maps(Html& html, const Telling& telling, std::size_t field, const Marks& limit);
 
 void write_season_map(Html& html, const Telling& telling);
 

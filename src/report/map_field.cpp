@@ -178,11 +178,11 @@ std::string removal_text(Removal removal) {
     return {};
 }
 
-void write_field_maps(Html& html, const Telling& telling, std::size_t field) {
+void write_field_maps(Html& html, const Telling& telling, std::size_t field, const Marks& limit) {
     const auto frame = map_frame(bounding_box(telling.results.standardised.fields[field].boundary_m));
     const auto maps = html.in("div", {{"class", "maps"}});
     write_method_map(html, telling, field, frame);
-    write_yield_map(html, telling, field, frame);
+    write_yield_map(html, telling, {field, frame, limit});
 }
 
 } // namespace quartercut::report

@@ -11,9 +11,10 @@ namespace quartercut::report {
 struct RemovedRecords {
     std::array<std::size_t, removal_count> counts{};
     std::size_t total = 0;
-    std::size_t every = 1; ///< of how many removed records one is drawn
 };
 [[nodiscard]] RemovedRecords removed_records(const Telling& telling, std::size_t field);
+/// Of how many marks one is drawn, so that no more than `limit` are.
+[[nodiscard]] std::size_t one_in(std::size_t marks, std::size_t limit);
 
 /// A reason in a reader's words: "machine filling at the start of a pass".
 [[nodiscard]] std::string removal_text(Removal removal);
@@ -21,6 +22,12 @@ struct RemovedRecords {
 [[nodiscard]] std::string removal_class(Removal removal);
 
 void write_method_map(Html& html, const Telling& telling, std::size_t field, const MapFrame& frame);
-void write_yield_map(Html& html, const Telling& telling, std::size_t field, const MapFrame& frame);
+/// One field's map: where it lies in the drawing and how many marks it may take.
+struct MapPlace {
+    std::size_t field = 0;
+    MapFrame frame;
+    Marks limit;
+};
+void write_yield_map(Html& html, const Telling& telling, const MapPlace& place);
 
 } // namespace quartercut::report

@@ -13,8 +13,15 @@ namespace {
 
 using fmt::arg;
 
-constexpr std::size_t season_stretches = 60000; // of all fields together: about 1.5 MB of the page
-constexpr std::size_t field_dots = 4000;
+// Of all fields together. A stretch takes some 36 bytes of the page and a removed record 16: 1.7 MB of the 3 MB that a
+// season of ten fields may weigh; what the page says in numbers is never thinned.
+constexpr Marks page_marks = {36000, 24000};
+constexpr std::size_t field_removed = 4000; // more hide the map
+
+std::size_t count_removed(const CleanedField& cleaned) {
+    return static_cast<std::size_t>(std::count_if(cleaned.removal.begin(), cleaned.removal.end(),
+                                                  [](const Removal why) { return why != Removal::kept; }));
+}
 
 // How far and which way a stretch runs: along the line between its neighbours in the pass, else the pass's heading.
 Point direction_of(const CleanedField& cleaned, const std::vector<Segment>& segments, std::size_t i) {
@@ -50,11 +57,11 @@ double median_width_m(const std::vector<Segment>& segments) {
     return *middle;
 }
 
-Stretches stretches_of(const Telling& telling, std::size_t field, const YieldClasses& classes, const MapFrame& frame) {
+Stretches stretches_of(const Telling& telling, const MapPlace& place, const YieldClasses& classes) {
+    const auto& [field, frame, limit] = place;
     const auto& segments = telling.results.zoned[field].segments;
     Stretches out;
-    const std::size_t allowed = std::max<std::size_t>(1000, season_stretches / telling.results.zoned.size());
-    out.every = std::max<std::size_t>(1, (segments.size() + allowed - 1) / allowed);
+    out.every = one_in(segments.size(), limit.stretches);
     out.width_m = median_width_m(segments);
     for (std::size_t i = 0; i < segments.size(); i += out.every) {
         const auto& segment = segments[i];
@@ -133,13 +140,38 @@ std::string dot_path(int family, Point at) {
 
 } // namespace
 
+std::size_t fair_share(std::vector<std::size_t> sizes, std::size_t budget) {
+    std::sort(sizes.begin(), sizes.end());
+    std::size_t share = 0;
+    for (std::size_t i = 0; i < sizes.size(); ++i) {
+        share = budget / (sizes.size() - i);
+        if (sizes[i] > share) return std::max<std::size_t>(1, share);
+        budget -= sizes[i];
+    }
+    return std::max<std::size_t>(1, sizes.empty() ? 1 : sizes.back());
+}
+
+Marks marks_of_each_field(const Telling& telling) {
+    std::vector<std::size_t> stretches;
+    std::vector<std::size_t> removed;
+    for (const auto& zoned : telling.results.zoned)
+        stretches.push_back(zoned.segments.size());
+    for (const auto& cleaned : telling.results.cleaned.fields)
+        removed.push_back(std::min(count_removed(cleaned), field_removed));
+    return {fair_share(stretches, page_marks.stretches),
+            std::min(field_removed, fair_share(removed, page_marks.removed))};
+}
+
+std::size_t one_in(std::size_t marks, std::size_t limit) {
+    return std::max<std::size_t>(1, (marks + limit - 1) / limit);
+}
+
 RemovedRecords removed_records(const Telling& telling, std::size_t field) {
     RemovedRecords out;
     for (const Removal removal : telling.results.cleaned.fields[field].removal) {
         if (removal != Removal::kept) ++out.counts[static_cast<std::size_t>(removal)];
         if (removal != Removal::kept) ++out.total;
     }
-    out.every = std::max<std::size_t>(1, (out.total + field_dots - 1) / field_dots);
     return out;
 }
 
@@ -148,14 +180,15 @@ std::string removal_class(Removal removal) { return "gone gone-" + std::to_strin
 
 namespace {
 
-void draw_removed(Html& html, const Telling& telling, std::size_t field, const MapFrame& frame) {
+void draw_removed(Html& html, const Telling& telling, const MapPlace& place, const RemovedRecords& summary) {
+    const auto& [field, frame, limit] = place;
     const auto& removal = telling.results.cleaned.fields[field].removal;
     const auto& records = telling.results.standardised.fields[field].records;
-    const auto summary = removed_records(telling, field);
     std::array<std::string, removal_count> paths;
+    const std::size_t every = one_in(summary.total, limit.removed);
     std::size_t seen = 0;
     for (std::size_t i = 0; i < removal.size() && i < records.size(); ++i) {
-        if (removal[i] == Removal::kept || seen++ % summary.every != 0) continue;
+        if (removal[i] == Removal::kept || seen++ % every != 0) continue;
         const Point at = frame.at({records.x_m[i], records.y_m[i]});
         if (std::isfinite(at.x) && std::isfinite(at.y)) {
             paths[static_cast<std::size_t>(removal[i])] += removal_mark(removal[i], at);
@@ -217,8 +250,7 @@ void write_yield_legend(Html& html, const Telling& telling, const YieldClasses& 
     }
 }
 
-void write_removed_legend(Html& html, const Telling& telling, std::size_t field) {
-    const auto summary = removed_records(telling, field);
+void write_removed_legend(Html& html, const Telling& telling, const RemovedRecords& summary, std::size_t limit) {
     if (summary.total == 0) return;
     const auto& words = telling.words.page;
     const auto details = html.in("details", {{"class", "removed-key"}});
@@ -234,7 +266,8 @@ void write_removed_legend(Html& html, const Telling& telling, std::size_t field)
         }
         html.text(removal_text(reason) + ": " + count(summary.counts[k]));
     }
-    if (summary.every > 1) html.leaf("li", fill(words.dots_thinned, arg("n", count(summary.every))));
+    const std::size_t every = one_in(summary.total, limit);
+    if (every > 1) html.leaf("li", fill(words.dots_thinned, arg("n", count(every))));
 }
 
 } // namespace
@@ -263,7 +296,8 @@ int YieldClasses::class_of(double yield) const {
     return found;
 }
 
-void write_yield_map(Html& html, const Telling& telling, std::size_t field, const MapFrame& frame) {
+void write_yield_map(Html& html, const Telling& telling, const MapPlace& place) {
+    const auto& [field, frame, limit] = place;
     const auto& words = telling.words.page;
     const auto& standard = telling.results.standardised.fields[field];
     const auto classes = yield_classes(telling, telling.results.zoned[field]);
@@ -273,7 +307,8 @@ void write_yield_map(Html& html, const Telling& telling, std::size_t field, cons
         html.leaf("p", words.no_segments);
         return;
     }
-    const auto stretches = stretches_of(telling, field, classes, frame);
+    const auto stretches = stretches_of(telling, place, classes);
+    const auto removed = removed_records(telling, field);
     const std::string text =
         fill(words.map_yield_text, arg("field", standard.name), arg("basis", fixed(telling.season().basis_pct, 1)),
              arg("low", telling.figures.axis(classes.bounds.front())),
@@ -285,7 +320,7 @@ void write_yield_map(Html& html, const Telling& telling, std::size_t field, cons
                    {{"class", "land"}, {"fill-rule", "evenodd"}, {"d", shape_path(standard.boundary_m, frame)}});
         draw_stretches(html, stretches, frame);
         draw_zone_lines(html, telling, field, frame);
-        draw_removed(html, telling, field, frame);
+        draw_removed(html, telling, place, removed);
         html.empty("path", {{"class", "boundary"}, {"d", shape_path(standard.boundary_m, frame)}});
         html.empty("path", {{"class", "stretch-values"}, {"data-values", stretches.values}});
         draw_north_and_scale(html, telling, frame);
@@ -298,7 +333,7 @@ void write_yield_map(Html& html, const Telling& telling, std::size_t field, cons
     write_yield_legend(html, telling, classes);
     if (stretches.every > 1) html.leaf("p", fill(words.map_yield_thinned, arg("n", count(stretches.every))));
     write_layer_switch(html, telling, field);
-    write_removed_legend(html, telling, field);
+    write_removed_legend(html, telling, removed, limit.removed);
 }
 
 } // namespace quartercut::report

@@ -101,7 +101,7 @@ void write_crossings(Html& html, const Telling& telling, std::size_t index) {
     }
 }
 
-void write_field(Html& html, const Telling& telling, std::size_t index) {
+void write_field(Html& html, const Telling& telling, std::size_t index, const Marks& limit) {
     const auto& field = telling.results.comparison.fields[index];
     const std::string id = "field-" + std::to_string(index + 1);
     const auto article = html.in(
@@ -110,7 +110,7 @@ void write_field(Html& html, const Telling& telling, std::size_t index) {
     html.leaf("h3", field.name, {{"id", id + "-heading"}});
     html.leaf("p", field_facts(telling, index), {{"class", "facts"}});
     write_sentences(html, telling, index);
-    write_field_maps(html, telling, index);
+    write_field_maps(html, telling, index, limit);
     {
         const auto charts = html.in("div", {{"class", "charts"}});
         for (std::size_t k = 0; k < field.contrasts.size(); ++k)
@@ -128,8 +128,9 @@ void write_fields(Html& html, const Telling& telling) {
     html.leaf("h2", telling.words.page.fields, {{"id", "fields-heading"}});
     write_meant(html, telling, {Term::basis, Term::zone, Term::pass, Term::pair});
     write_method_key(html, telling);
+    const Marks limit = marks_of_each_field(telling);
     for (std::size_t i = 0; i < telling.results.comparison.fields.size(); ++i)
-        write_field(html, telling, i);
+        write_field(html, telling, i, limit);
 }
 
 } // namespace quartercut::report

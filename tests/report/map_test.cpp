@@ -80,10 +80,19 @@ TEST(YieldMap, DrawsOnePathPerReasonAndEveryRemovedRecordOnce) {
 TEST(RemovedRecords, AreThinnedInAFixedWayAndCountedInFull) {
     Results results = sample::results();
     results.cleaned.fields[0].removal.assign(10000, Removal::turn);
-    const auto removed = removed_records(Telling(results), 0);
+    const Telling telling(results);
+    const auto removed = removed_records(telling, 0);
     EXPECT_EQ(removed.total, 10000U);
     EXPECT_EQ(removed.counts[static_cast<std::size_t>(Removal::turn)], 10000U);
-    EXPECT_EQ(removed.every, 3U); // 10 000 / 4 000, rounded up
+    EXPECT_EQ(one_in(removed.total, marks_of_each_field(telling).removed), 3U); // 10 000 / 4 000, rounded up
+}
+
+// By hand: 10 and 20 are within the share of 100/4 and leave 70 to the two others.
+TEST(FairShare, DrawsSmallFieldsWholeAndLetsTheLargeOnesShareTheRest) {
+    EXPECT_EQ(fair_share({1000, 10, 500, 20}, 100), 35U);
+    EXPECT_EQ(fair_share({30, 10, 20}, 100), 30U) << "all fit";
+    EXPECT_EQ(fair_share({7, 7, 7}, 2), 1U) << "never none";
+    EXPECT_EQ(fair_share({}, 100), 1U);
 }
 
 // Every reason has words and a mark: a new reason must not pass unseen.

@@ -401,29 +401,39 @@ TEST(ReportPage, KeepsEverySentenceOfTheAnswerInTonnesPerHectareToo) {
     EXPECT_TRUE(page::attribute(in_si, "data-show-si").empty());
 }
 
-// Ten fields of 65 ha with 1 s records: about 20 000 records and 2 000 segments each.
-TEST(ReportPage, TenFieldSeasonStaysUnderThreeMegabytes) {
+// A season of that many fields of 65 ha with 1 s records: 20 000 records and 6 000 stretches each, and the worst case of
+// removal, every record a mark.
+Results large_season(std::size_t fields) {
     Results results = sample::results();
-    const auto standard = results.standardised.fields[0];
-    const auto cleaned = results.cleaned.fields[0];
+    auto standard = results.standardised.fields[0];
     auto zoned = results.zoned[0];
-    while (zoned.segments.size() < 2000)
+    while (zoned.segments.size() < 6000)
         zoned.segments.insert(zoned.segments.end(), zoned.segments.begin(), zoned.segments.end());
-    auto many = cleaned;
-    auto records = standard;
-    while (many.removal.size() < 20000) {
-        many.removal.insert(many.removal.end(), cleaned.removal.begin(), cleaned.removal.end());
-        records.records.x_m.insert(records.records.x_m.end(), standard.records.x_m.begin(), standard.records.x_m.end());
-        records.records.y_m.insert(records.records.y_m.end(), standard.records.y_m.begin(), standard.records.y_m.end());
+    zoned.segments.resize(6000);
+    auto& records = standard.records;
+    while (records.x_m.size() < 20000) {
+        records.x_m.insert(records.x_m.end(), records.x_m.begin(), records.x_m.end());
+        records.y_m.insert(records.y_m.end(), records.y_m.begin(), records.y_m.end());
     }
-    many.removal.assign(many.removal.size(), Removal::speed); // the worst case: every record is a mark
-    results.standardised.fields.assign(10, records);
-    results.cleaned.fields.assign(10, many);
-    results.zoned.assign(10, zoned);
-    results.comparison.fields.assign(10, results.comparison.fields[0]);
-    const std::string page = report_html(results);
+    auto cleaned = results.cleaned.fields[0];
+    cleaned.removal.assign(20000, Removal::speed);
+    results.standardised.fields.assign(fields, standard);
+    results.cleaned.fields.assign(fields, cleaned);
+    results.zoned.assign(fields, zoned);
+    results.comparison.fields.assign(fields, results.comparison.fields[0]);
+    return results;
+}
+
+TEST(ReportPage, TenFieldSeasonStaysUnderThreeMegabytes) {
+    const std::string page = report_html(large_season(10));
     EXPECT_LT(page.size(), 3000000U);
     EXPECT_THAT(page, HasSubstr("One removed record in"));
+}
+
+// More fields share the same room for points; only their numbers are added.
+TEST(ReportPage, GrowsByNoMoreThanSixtyKilobytesAField) {
+    const auto ten = report_html(large_season(10)).size();
+    EXPECT_LE(report_html(large_season(60)).size(), ten + 50 * 60000);
 }
 
 } // namespace

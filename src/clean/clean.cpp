@@ -3,12 +3,12 @@
 // pooled over the season, so the fields are brought to the same stage together; within a stage they run in parallel.
 #include "quartercut/clean.hpp"
 
+#include "base/faults.hpp"
 #include "clean/basic_rules.hpp"
 #include "clean/calibrate.hpp"
 #include "clean/coverage.hpp"
 #include "clean/directions.hpp"
 #include "clean/edges.hpp"
-#include "clean/faults.hpp"
 #include "clean/lag.hpp"
 #include "clean/neighbours.hpp"
 #include "clean/passes.hpp"

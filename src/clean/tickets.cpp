@@ -3,8 +3,8 @@
 // a weight that is silently left out would be a wrong answer.
 #include "clean/tickets.hpp"
 
+#include "base/faults.hpp"
 #include "clean/basic_rules.hpp"
-#include "clean/faults.hpp"
 #include "quartercut/error.hpp"
 
 #include <algorithm>

@@ -10,6 +10,7 @@
 #include "cli/summary.hpp"
 #include "cli/terminal.hpp"
 
+#include "quartercut/clean.hpp"
 #include "quartercut/error.hpp"
 
 #include <fmt/format.h>
@@ -24,24 +25,57 @@ struct CheckOptions {
     std::string season;
 };
 
+/// Are all the faults of a kind that leaves fields, methods and records whole?
+bool only_beside_records(const Season& season, const Issues& issues) {
+    std::vector<std::string> beside;
+    if (season.tickets) beside.push_back(season.tickets->file);
+    if (season.loss_counts) beside.insert(beside.end(), {season.loss_counts->file, season.loss_counts->samples});
+    if (season.weather) beside.push_back(season.weather->file);
+    return std::all_of(issues.begin(), issues.end(), [&](const Issue& issue) {
+        const auto is_of = [&](const std::string& file) { return !file.empty() && issue.where.starts_with(file); };
+        return issue.severity != Severity::error || std::any_of(beside.begin(), beside.end(), is_of);
+    });
+}
+
+/// What later rooms refuse of the records, tickets left aside; one fault a line, empty when nothing.
+std::string refused_behind_reading(const Season& season, Raw raw) {
+    raw.tickets.clear();
+    try {
+        (void)clean(season, standardise(season, std::move(raw)), CleanOptions{});
+    } catch (const InputError& error) {
+        return error.what();
+    } catch (const DataError& error) {
+        return error.what();
+    }
+    return {};
+}
+
+void add_faults(const std::string& lines, Findings& out) {
+    for (const std::string& fault : split(lines, '\n')) {
+        const bool told = std::any_of(out.issues.begin(), out.issues.end(),
+                                      [&](const Issue& issue) { return issue.message == fault; });
+        if (!told && !fault.empty()) out.issues.push_back({"data-refused", Severity::error, "", fault});
+    }
+}
+
 /// All faults of the season; `first` is what stopped the work.
 Findings faults_of(const std::filesystem::path& season_file, const Error& first) {
     Findings out;
     out.issues = season_faults(season_file);
+    std::string behind;
     if (out.issues.empty()) {
-        Raw raw = read_for_faults(read_season(season_file));
-        out.inputs = std::move(raw.inputs);
+        const Season season = read_season(season_file);
+        Raw raw = read_for_faults(season);
+        out.inputs = raw.inputs;
         for (const RawArea& field : raw.fields)
             out.fields.push_back(field.name);
-        out.issues = std::move(raw.issues);
+        out.issues = raw.issues;
+        if (out.stops() && only_beside_records(season, out.issues))
+            behind = refused_behind_reading(season, std::move(raw));
     }
     // What later rooms refuse is met by nobody else; a fault a line.
-    const bool stops = out.stops();
-    for (const std::string& fault : split(first.what(), '\n')) {
-        const bool told = std::any_of(out.issues.begin(), out.issues.end(),
-                                      [&](const Issue& issue) { return issue.message == fault; });
-        if (!told && !stops && !fault.empty()) out.issues.push_back({"data-refused", Severity::error, "", fault});
-    }
+    if (!out.stops()) behind = first.what();
+    add_faults(behind, out);
     return out;
 }
 

@@ -4,6 +4,8 @@
 
 #include "quartercut/error.hpp"
 
+#include "base/faults.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -62,9 +64,8 @@ SiColumn si_column(const Season& season, const Raw& raw, const RawRecords& file,
     const Dimension dimension = dimension_of(meaning);
     const auto factor = unit_factor(dimension, column->unit, season.bushel_lb);
     if (!factor)
-        throw InputError(fmt::format("\"{}\" is no unit of {} (column \"{}\" of {}); known: {}.", column->unit,
-                                     meaning_word(meaning), column->name, file_text(raw, file),
-                                     known_units(dimension)));
+        throw InputError(fmt::format("{}, column \"{}\": \"{}\" is no unit of {}; known: {}.", file_text(raw, file),
+                                     column->name, column->unit, meaning_word(meaning), known_units(dimension)));
     return {column->values.data(), *factor};
 }
 
@@ -101,7 +102,12 @@ WordColumn word_column(const RawRecords& file, Meaning meaning, const std::vecto
 constexpr const char* unnamed_machine = "machine";
 
 FileColumns columns_of(const Season& season, const Raw& raw, const RawRecords& file, const Standardised& names) {
-    const auto si = [&](Meaning meaning) { return si_column(season, raw, file, meaning); };
+    Faults faults;
+    const auto si = [&](Meaning meaning) {
+        SiColumn column;
+        faults.attempt("", [&] { column = si_column(season, raw, file, meaning); });
+        return column;
+    };
     FileColumns columns;
     columns.file = &file;
     columns.duration = si(Meaning::duration);
@@ -114,6 +120,7 @@ FileColumns columns_of(const Season& season, const Raw& raw, const RawRecords& f
     columns.moisture = si(Meaning::moisture);
     columns.machine = word_column(file, Meaning::machine, names.machines, number_of(names.machines, unnamed_machine));
     columns.load = word_column(file, Meaning::load, names.loads, -1);
+    faults.raise();
     return columns;
 }
 
@@ -162,16 +169,20 @@ const TextColumn* text_column(const RawRecords& file, Meaning meaning) {
 std::string file_text(const Raw& raw, const RawRecords& file) {
     if (file.input >= raw.inputs.size()) return "the records";
     const InputFile& input = raw.inputs[file.input];
-    return input.layer.empty() ? input.path : fmt::format("{} (layer {})", input.path, input.layer);
+    return input.layer.empty() ? input.path : fmt::format("{}, layer '{}'", input.path, input.layer);
 }
 
 void fill_columns(const Season& season, const Raw& raw, Standardised& result, Fields& fields) {
     result.machines = season_words(raw, Meaning::machine, unnamed_machine);
     result.loads = season_words(raw, Meaning::load, {});
-    const auto methods = method_words(season, raw);
-    std::vector<FileColumns> columns;
+    Faults faults;
+    std::vector<std::vector<std::int32_t>> methods;
+    faults.attempt("", [&] { methods = method_words(season, raw); });
+    std::vector<FileColumns> columns(raw.records.size());
+    for (std::size_t f = 0; f < raw.records.size(); ++f)
+        faults.attempt("", [&] { columns[f] = columns_of(season, raw, raw.records[f], result); });
+    faults.raise();
     for (std::size_t f = 0; f < raw.records.size(); ++f) {
-        columns.push_back(columns_of(season, raw, raw.records[f], result));
         if (season.methods_from.source != MethodSource::points) continue;
         columns[f].method.codes = text_column(raw.records[f], Meaning::method)->codes.data();
         columns[f].method.number_of_word = methods[f];

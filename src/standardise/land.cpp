@@ -4,6 +4,7 @@
 
 #include "quartercut/error.hpp"
 
+#include "base/faults.hpp"
 #include "base/text.hpp"
 
 #include <fmt/format.h>
@@ -85,14 +86,16 @@ std::string block_of(const Season& season, const RawArea& area) {
     return found == area.attributes.end() ? std::string{} : found->second;
 }
 
-void add_method_areas(const Season& season, const Raw& raw, FieldWork& work) {
+void add_method_areas(const Season& season, const Raw& raw, FieldWork& work, Faults& faults) {
     const Box box = bounding_box(work.boundary_deg);
     for (const RawArea& area : raw.method_areas) {
         if (!bounding_box(area.shape_deg).overlaps(box)) continue;
-        const std::string where = fmt::format("row {} of the method areas", area.row);
-        work.field.method_areas.push_back({shape_in(work.field.frame, area.shape_deg),
-                                           method_of_value(season, area.name, where), block_of(season, area),
-                                           area.row});
+        const std::string where = fmt::format("Row {} of the method areas", area.row);
+        faults.attempt(area.name, [&] {
+            work.field.method_areas.push_back({shape_in(work.field.frame, area.shape_deg),
+                                               method_of_value(season, area.name, where), block_of(season, area),
+                                               area.row});
+        });
     }
 }
 
@@ -110,7 +113,7 @@ void add_whole_field(const Season& season, FieldWork& work) {
                                             column)});
         return;
     }
-    const std::string where = fmt::format("field \"{}\"", field.name);
+    const std::string where = fmt::format("Field \"{}\"", field.name);
     field.method_areas.push_back({field.boundary_m, method_of_value(season, found->second, where), {}, 0});
 }
 
@@ -180,15 +183,19 @@ Fields lay_out_fields(const Season& season, const Raw& raw, Issues& issues) {
         add_attributes(season, area, work.field);
     }
     if (fields.empty()) throw DataError("The boundary layer holds no field.");
+    Faults faults;
     for (FieldWork& work : fields)
-        place_in_frame(raw.local_metres, work);
+        faults.attempt("", [&] { place_in_frame(raw.local_metres, work); });
+    faults.raise();
     return fields;
 }
 
 void add_areas(const Season& season, const Raw& raw, Fields& fields) {
+    Faults faults;
     for (FieldWork& work : fields) {
-        if (season.methods_from.source == MethodSource::polygons) add_method_areas(season, raw, work);
-        if (season.methods_from.source == MethodSource::fields) add_whole_field(season, work);
+        if (season.methods_from.source == MethodSource::polygons) add_method_areas(season, raw, work, faults);
+        if (season.methods_from.source == MethodSource::fields)
+            faults.attempt("", [&] { add_whole_field(season, work); });
         const Box box = bounding_box(work.boundary_deg);
         for (const RawArea& stratum : raw.strata)
             if (bounding_box(stratum.shape_deg).overlaps(box))
@@ -197,6 +204,7 @@ void add_areas(const Season& season, const Raw& raw, Fields& fields) {
         for (const RawNumbers& numbers : raw.numbers)
             work.field.numbers.push_back(numbers_near(work, numbers));
     }
+    faults.raise();
     if (!raw.method_areas.empty() && season.methods_from.source == MethodSource::polygons &&
         std::all_of(fields.begin(), fields.end(), [](const FieldWork& w) { return w.field.method_areas.empty(); }))
         refuse_no_area(raw, fields);

@@ -5,6 +5,7 @@
 
 #include "quartercut/error.hpp"
 
+#include "base/faults.hpp"
 #include "base/sum.hpp"
 #include "base/text.hpp"
 
@@ -47,11 +48,11 @@ Source source_of(const Raw& raw, const RawRecords& file) {
     if (has_reading(number_column(file, Meaning::yield))) return {false, yields_are_dry(file)};
     if (flow)
         throw DataError(
-            fmt::format("{} holds flow but neither duration nor time, so the mass of a record is not known; "
+            fmt::format("{}: the file holds flow but neither duration nor time, so the mass of a record is not known; "
                         "map one of them under [points.columns].",
                         file_text(raw, file)));
-    throw DataError(
-        fmt::format("{} holds neither flow nor yield; map one of them under [points.columns].", file_text(raw, file)));
+    throw DataError(fmt::format("{}: the file holds neither flow nor yield; map one of them under [points.columns].",
+                                file_text(raw, file)));
 }
 
 /// Factor from the mass at that moisture to the mass at the basis; NaN where the moisture cannot be.
@@ -75,6 +76,17 @@ void fill_record(double basis_pct, Source source, std::size_t i, FieldWork& work
     records.mass_kg[i] = mass_kg;
     records.at_basis[i] = source.dry ? 1 : 0;
     records.logged_yield_t_ha[i] = yield_kg_m2 * to_basis * t_ha_per_kg_m2;
+}
+
+/// \throws DataError  wet grain without moisture, or no grain at all
+bool holds_wet_grain(const Season& season, const Raw& raw, const RawRecords& file) {
+    if (file.size() == 0 || source_of(raw, file).dry) return false;
+    if (has_reading(number_column(file, Meaning::moisture))) return true;
+    throw DataError(
+        fmt::format("{}: the file holds wet grain but no moisture, so its yields cannot be brought to {} %. "
+                    "Map the moisture column under [points.columns], or write moisture = \"dry\" "
+                    "at the yield column if the yields are at that moisture already.",
+                    file_text(raw, file), season.basis_pct));
 }
 
 struct MeanOf {
@@ -112,20 +124,18 @@ std::vector<RawMean> plain_means(const Records& records) {
 void check_moisture(const Season& season, const Raw& raw) {
     std::vector<std::string> impossible;
     bool any_possible = false;
+    Faults faults;
     for (const RawRecords& file : raw.records) {
-        if (file.size() == 0 || source_of(raw, file).dry) continue;
+        bool wet = false;
+        if (!faults.attempt("", [&] { wet = holds_wet_grain(season, raw, file); }) || !wet) continue;
         const NumberColumn* moisture = number_column(file, Meaning::moisture);
-        if (!has_reading(moisture))
-            throw DataError(fmt::format("{} holds wet grain but no moisture, so its yields cannot be brought to {} %. "
-                                        "Map the moisture column under [points.columns], or write moisture = \"dry\" "
-                                        "at the yield column if the yields are at that moisture already.",
-                                        file_text(raw, file), season.basis_pct));
         const double factor = unit_factor(Dimension::moisture, moisture->unit).value_or(1.0);
         const bool possible = std::any_of(moisture->values.begin(), moisture->values.end(),
                                           [&](double v) { return v * factor > 0.0 && v * factor < 100.0; });
         any_possible = any_possible || possible;
         if (!possible) impossible.push_back(fmt::format("column \"{}\" of {}", moisture->name, file_text(raw, file)));
     }
+    faults.raise();
     if (!impossible.empty() && !any_possible)
         throw DataError(
             fmt::format("The moisture of every record ({}) is 0 %, below 0 % or at least 100 %; no grain is "

@@ -4,6 +4,7 @@
 
 #include "quartercut/error.hpp"
 
+#include "base/faults.hpp"
 #include "base/text.hpp"
 
 #include <fmt/format.h>
@@ -29,26 +30,34 @@ std::int32_t method_of_value(const Season& season, const std::string& value, con
     if (code >= 0) return code;
     const std::vector<std::string> known = known_values(season);
     const auto nearest = nearest_word(value, known);
-    throw DataError(fmt::format("\"{}\" ({}) is no method of the season file; known: {}.{} Add a [[method]] of that "
+    throw DataError(fmt::format("{}: \"{}\" is no method of the season file; known: {}.{} Add a [[method]] of that "
                                 "name, or map the value under values in [methods].",
-                                value, where, join_with(known, "and"),
+                                where, value, join_with(known, "and"),
                                 nearest ? fmt::format(" Did you mean \"{}\"?", *nearest) : std::string{}));
 }
 
 std::vector<std::vector<std::int32_t>> method_words(const Season& season, const Raw& raw) {
     std::vector<std::vector<std::int32_t>> codes(raw.records.size());
     if (season.methods_from.source != MethodSource::points) return codes;
+    Faults faults;
     for (std::size_t f = 0; f < raw.records.size(); ++f) {
-        const RawRecords& file = raw.records[f];
-        const TextColumn* column = text_column(file, Meaning::method);
-        if (column == nullptr)
-            throw DataError(fmt::format("{} has no column \"{}\", from which [methods] takes the method of each "
-                                        "record.",
-                                        file_text(raw, file), season.methods_from.column));
-        const std::string where = fmt::format("column \"{}\" of {}", season.methods_from.column, file_text(raw, file));
-        for (const std::string& word : column->words)
-            codes[f].push_back(trim(word).empty() ? -1 : method_of_value(season, word, where));
+        const std::string shown = file_text(raw, raw.records[f]);
+        const TextColumn* column = text_column(raw.records[f], Meaning::method);
+        if (column == nullptr) {
+            faults.attempt("", [&] {
+                throw DataError(fmt::format("{}: the file has no column \"{}\", from which [methods] takes the method "
+                                            "of each record.",
+                                            shown, season.methods_from.column));
+            });
+            continue;
+        }
+        const std::string where = fmt::format("{}, column \"{}\"", shown, season.methods_from.column);
+        codes[f].assign(column->words.size(), -1);
+        for (std::size_t w = 0; w < column->words.size(); ++w)
+            if (!trim(column->words[w]).empty())
+                faults.attempt("", [&] { codes[f][w] = method_of_value(season, column->words[w], where); });
     }
+    faults.raise();
     return codes;
 }
 

@@ -2,6 +2,8 @@
 // Raw tables -> standardised fields, step by step; each step is a file of this room (work.hpp lists them).
 #include "standardise/work.hpp"
 
+#include "base/faults.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -47,6 +49,33 @@ void note_other_years(const Season& season, const Raw& raw, Issues& issues) {
     }
 }
 
+/// Order, methods, motion and widths of records whose columns are filled.
+void fill_records(const Season& season, Standardised& result, room::Fields& fields) {
+    for (room::FieldWork& work : fields) {
+        room::sort_records(work);
+        room::assign_methods(season, work);
+        room::fill_motion(work);
+    }
+    room::fill_widths(season, result.machines, fields, result.issues);
+}
+
+/// Everything but the masses. What does not need what failed is still done, so that its faults are told as well.
+/// \throws InputError, DataError
+room::Fields lay_out(const Season& season, const Raw& raw, Standardised& result) {
+    room::Fields fields;
+    Faults faults;
+    const auto attempt = [&](const auto& work) { return faults.attempt("", work); };
+    attempt([&] { room::check_moisture(season, raw); });
+    const bool land = attempt([&] { fields = room::lay_out_fields(season, raw, result.issues); });
+    const bool areas = land && attempt([&] { room::add_areas(season, raw, fields); });
+    const bool places =
+        land && attempt([&] { result.records_outside = room::place_records(raw, fields, result.issues); });
+    const bool columns = attempt([&] { room::fill_columns(season, raw, result, fields); });
+    if (areas && places && columns) attempt([&] { fill_records(season, result, fields); });
+    faults.raise();
+    return fields;
+}
+
 } // namespace
 
 Standardised standardise_land(const Season& season, Raw raw) {
@@ -65,17 +94,7 @@ Standardised standardise(const Season& season, Raw raw) {
     result.issues = std::move(raw.issues);
     for (const RawRecords& file : raw.records)
         result.records_read += file.size();
-    room::check_moisture(season, raw);
-    room::Fields fields = room::lay_out_fields(season, raw, result.issues);
-    room::add_areas(season, raw, fields);
-    result.records_outside = room::place_records(raw, fields, result.issues);
-    room::fill_columns(season, raw, result, fields);
-    for (room::FieldWork& work : fields) {
-        room::sort_records(work);
-        room::assign_methods(season, work);
-        room::fill_motion(work);
-    }
-    room::fill_widths(season, result.machines, fields, result.issues);
+    room::Fields fields = lay_out(season, raw, result);
     for (room::FieldWork& work : fields) {
         room::fill_masses(season, raw, work);
         result.fields.push_back(std::move(work.field));

@@ -8,6 +8,7 @@
 
 #include "quartercut/error.hpp"
 
+#include "base/faults.hpp"
 #include "base/text.hpp"
 
 #include <fmt/format.h>
@@ -77,6 +78,27 @@ void require_width(const Method& method) {
                     method.name));
 }
 
+std::set<MachineMethod> without_logged_width(const FullWidths& full, const Fields& fields) {
+    std::set<MachineMethod> unlogged;
+    for (const FieldWork& work : fields)
+        for (std::size_t i = 0; i < work.field.records.size(); ++i)
+            if (const MachineMethod key{work.field.records.machine[i], work.field.records.method[i]};
+                key.second >= 0 && full.count(key) == 0)
+                unlogged.insert(key);
+    return unlogged;
+}
+
+/// \throws DataError  naming every method whose width nobody states
+void require_widths(const Season& season, const std::set<MachineMethod>& unlogged) {
+    std::set<std::int32_t> methods;
+    for (const auto& [machine, method] : unlogged)
+        methods.insert(method);
+    Faults faults;
+    for (const std::int32_t method : methods)
+        faults.attempt("", [&] { require_width(season.methods[static_cast<std::size_t>(method)]); });
+    faults.raise();
+}
+
 /// The width of one record, full width of its machine and method known or NaN.
 double land_width_m(const Season& season, std::int32_t method, double logged_m, double full_m) {
     const auto cut_m = method < 0 ? std::nullopt : season.methods[static_cast<std::size_t>(method)].cut_width_m;
@@ -93,7 +115,6 @@ void fill_field(const Season& season, const FullWidths& full, FieldWork& work) {
         const std::int32_t method = records.method[i];
         const auto known = full.find({records.machine[i], method});
         const double full_m = known == full.end() ? unknown : known->second;
-        if (method >= 0 && std::isnan(full_m)) require_width(season.methods[static_cast<std::size_t>(method)]);
         if (std::isnan(full_m)) work.logged_width_m[i] = unknown; // 0 throughout is a width never set, not a part width
         if (std::isnan(work.logged_width_m[i]) && !std::isnan(full_m)) ++assumed;
         records.width_m[i] = land_width_m(season, method, work.logged_width_m[i], full_m);
@@ -109,14 +130,10 @@ void fill_field(const Season& season, const FullWidths& full, FieldWork& work) {
 
 void fill_widths(const Season& season, const std::vector<std::string>& machines, Fields& fields, Issues& issues) {
     const FullWidths full = find_full_widths(fields);
+    const std::set<MachineMethod> unlogged = without_logged_width(full, fields);
+    require_widths(season, unlogged);
     for (FieldWork& work : fields)
         fill_field(season, full, work);
-    std::set<MachineMethod> unlogged;
-    for (const FieldWork& work : fields)
-        for (std::size_t i = 0; i < work.field.records.size(); ++i)
-            if (const MachineMethod key{work.field.records.machine[i], work.field.records.method[i]};
-                key.second >= 0 && full.count(key) == 0)
-                unlogged.insert(key);
     for (const auto& [machine, method] : unlogged)
         note_width_not_logged(season.methods[static_cast<std::size_t>(method)],
                               machines[static_cast<std::size_t>(machine)], issues);

@@ -89,6 +89,21 @@ TEST(Check, StopsWhereCompareStopsAlsoBehindReading) {
     EXPECT_THAT(check.err, testing::AllOf(HasSubstr("tickets.csv\n"), HasSubstr("row 1"), HasSubstr("no record")));
 }
 
+/// A method without width in the records, a name on a ticket and a table that is not there: three rooms, one answer.
+TEST(Check, TellsFaultsOfTicketsTablesAndRecordsAtOnce) {
+    TextFiles files = text_season();
+    std::string& text = files["season.toml"];
+    replace_once(text, "name = \"standing\"\ncut_width = \"10 m\"", "name = \"standing\"");
+    replace_once(text, "width = { column = \"width_m\", unit = \"m\" }\n", "");
+    replace_once(files["points.csv"], "width_m", "note");
+    text += "\n[tickets]\nfile = \"tickets.csv\"\n\n[weather]\nfile = \"station.csv\"\n";
+    files["tickets.csv"] = "field,net_kg,moisture_pct,dockage_pct\nFar,6500,8,1\n";
+    const Ran ran = SeasonFolder(files).run("check season.toml");
+    EXPECT_EQ(ran.exit_code, 1);
+    for (const char* words : {"How wide \"standing\" was cut", "the field 'Far'", "station.csv", "3 errors"})
+        EXPECT_THAT(ran.err, HasSubstr(words));
+}
+
 const char* const tickets_of_two = "field,net_kg,moisture_pct,dockage_pct\nHome,6500,8.1,1.5\nFar,6500,8,1\n"
                                    "Far,6600,8,1\n";
 

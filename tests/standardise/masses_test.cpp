@@ -108,7 +108,7 @@ TEST(Moisture, MissingWithWetGrainIsAskedFor) {
     Raw raw = by_hand::raw({{10, 10}});
     raw.records[0].numbers.erase(Meaning::moisture);
     const std::string message = by_hand::error_of<DataError>(by_hand::season(), raw);
-    EXPECT_THAT(message, HasSubstr("yield.csv holds wet grain but no moisture"));
+    EXPECT_THAT(message, HasSubstr("yield.csv: the file holds wet grain but no moisture"));
     EXPECT_THAT(message, HasSubstr("moisture = \"dry\""));
 }
 
@@ -134,6 +134,21 @@ TEST(Records, WithFlowButNoDurationsUseTheYieldColumnOrAreRefused) {
     EXPECT_THAT(by_hand::error_of<DataError>(by_hand::season(), raw), HasSubstr("neither duration nor time"));
     by_hand::add_numbers(raw, Meaning::yield, "t/ha", {2.0});
     EXPECT_NEAR(standardise(by_hand::season(), raw).fields[0].records.mass_kg[0], 4.0, 1e-12); // 0.2 kg/m2 on 20 m2
+}
+
+/// Wet grain without moisture, a unit nobody knows, and a width nobody states have nothing to do with each other.
+TEST(Faults, ThatHaveNothingToDoWithEachOtherAreToldTogether) {
+    Raw raw = by_hand::raw({{10, 10}});
+    raw.records[0].numbers.erase(Meaning::moisture);
+    by_hand::add_numbers(raw, Meaning::distance, "cubits", {2.0});
+    by_hand::add_numbers(raw, Meaning::speed, "knots per hour", {2.0});
+    raw.fields.push_back(by_hand::area("flat", {{{0, 0}, {100, 0}, {50, 0}}, {}}, 2));
+    const std::string message = by_hand::error_of<DataError>(by_hand::season(), raw);
+    EXPECT_THAT(message, HasSubstr("holds wet grain but no moisture"));
+    EXPECT_THAT(message, HasSubstr("\"cubits\""));
+    EXPECT_THAT(message, HasSubstr("\"knots per hour\""));
+    EXPECT_THAT(message, HasSubstr("field \"flat\" encloses no area"));
+    EXPECT_EQ(std::count(message.begin(), message.end(), '\n'), 3) << "a fault a line: " << message;
 }
 
 TEST(RawMeans, ArePlainMeansOverRecordsWithAReading) {

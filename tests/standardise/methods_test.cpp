@@ -78,13 +78,13 @@ TEST(Methods, RefuseAnUnmappedValueAndNameTheNearest) {
     by_hand::add_words(raw, Meaning::method, {"drapper"});
     const std::string message = by_hand::error_of<DataError>(season_from_points(), raw);
     EXPECT_THAT(message, HasSubstr("\"drapper\""));
-    EXPECT_THAT(message, HasSubstr("column \"head\" of yield.csv"));
+    EXPECT_THAT(message, HasSubstr("yield.csv, column \"head\""));
     EXPECT_THAT(message, HasSubstr("Did you mean \"draper\"?"));
 }
 
 TEST(Methods, RefuseAFileWithoutTheColumn) {
     EXPECT_THAT(by_hand::error_of<DataError>(season_from_points(), by_hand::raw({{10, 10}})),
-                HasSubstr("yield.csv has no column \"head\""));
+                HasSubstr("yield.csv: the file has no column \"head\""));
 }
 
 } // namespace

@@ -80,5 +80,18 @@ TEST(Widths, NeitherLoggedNorStatedAreAskedFor) {
     EXPECT_THAT(message, HasSubstr("cut_width = \"35 ft\""));
 }
 
+TEST(Widths, NeitherLoggedNorStatedAreAskedForOfEveryMethod) {
+    Raw raw = by_hand::raw({{10, 10}, {90, 10}});
+    raw.records[0].numbers.erase(Meaning::width);
+    raw.records[0].numbers.erase(Meaning::moisture);
+    Season season = by_hand::season();
+    season.methods[0].cut_width_m.reset();
+    season.methods[1].cut_width_m.reset();
+    const std::string message = by_hand::error_of<DataError>(season, raw);
+    EXPECT_THAT(message, HasSubstr("How wide \"swathed\" was cut"));
+    EXPECT_THAT(message, HasSubstr("How wide \"standing\" was cut"));
+    EXPECT_THAT(message, HasSubstr("no moisture"));
+}
+
 } // namespace
 } // namespace quartercut

@@ -8,33 +8,36 @@
 #include <string>
 #include <vector>
 
-namespace quartercut::cleaning {
+namespace quartercut {
 
 class Faults {
 public:
     /// Goes on after a refusal. \param kind  refusals of one kind are told once; empty: of no kind
+    /// \returns whether it went well
     template <class Work>
-    void attempt(const std::string& kind, const Work& work) {
+    bool attempt(const std::string& kind, const Work& work) {
         try {
             work();
+            return true;
+        } catch (const InputError& error) {
+            take(kind, error.what());
         } catch (const DataError& error) {
-            for (Fault& known : all_)
-                if (!kind.empty() && known.kind == kind) {
-                    ++known.more;
-                    return;
-                }
-            all_.push_back({kind, error.what(), 0});
+            of_data_ = true;
+            take(kind, error.what());
         }
+        return false;
     }
 
-    /// \throws DataError  where anything was refused
+    /// \throws DataError  where anything was refused; InputError where all of it was
     void raise() const {
         std::string told;
         for (const Fault& fault : all_) {
             told += (told.empty() ? "" : "\n") + fault.words;
             if (fault.more > 0) told += fmt::format(" (and {} more like it)", fault.more);
         }
-        if (!told.empty()) throw DataError(told);
+        if (told.empty()) return;
+        if (of_data_) throw DataError(told);
+        throw InputError(told);
     }
 
 private:
@@ -42,7 +45,18 @@ private:
         std::string kind, words;
         std::size_t more = 0;
     };
+
+    void take(const std::string& kind, const std::string& words) {
+        for (Fault& known : all_)
+            if (!kind.empty() && known.kind == kind) {
+                ++known.more;
+                return;
+            }
+        all_.push_back({kind, words, 0});
+    }
+
     std::vector<Fault> all_;
+    bool of_data_ = false;
 };
 
-} // namespace quartercut::cleaning
+} // namespace quartercut

@@ -1,32 +1,16 @@
 // SPDX-License-Identifier: MIT
 // Any bytes as a table of records: read, or refused with an InputError or DataError; nothing else.
+#include "season_by_hand.hpp"
+
 #include "quartercut/error.hpp"
 #include "read/records.hpp"
 
 #include <cstdint>
 
-namespace {
-
-const quartercut::Season& season() {
-    static const quartercut::Season made = [] {
-        quartercut::Season s;
-        s.file = "season.toml";
-        s.year = 2025;
-        s.crop = "canola";
-        s.basis_pct = 10.0;
-        s.bushel_lb = 50.0;
-        s.methods = {{"swathed", "swathed", 10.0}, {"standing", "standing", 12.0}};
-        return s;
-    }();
-    return made;
-}
-
-} // namespace
-
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* bytes, std::size_t size) {
     using namespace quartercut;
     Raw raw;
-    reading::Context context{season(), raw};
+    reading::Context context{fuzz::season_by_hand(), raw};
     try {
         const auto source = reading::text_records(std::string(reinterpret_cast<const char*>(bytes), size), "fuzz.csv");
         const reading::RecordsRead read = reading::records_of(context, *source, {});

@@ -64,7 +64,8 @@ std::string row_reminder(const std::string& words) {
     static const std::regex row_of_text_file(
         "\\.(csv|tsv|txt)\\b[^\n]*\\brows? [0-9]|\\brows? [0-9][^\n]*\\.(csv|tsv|txt)\\b", std::regex::icase);
     if (!std::regex_search(words, row_of_text_file)) return {};
-    return "(Rows are counted below the column names, and below a row of units; blank lines are left out. Mostly row 1 is line 2 of a text file.)";
+    return "(Rows are counted below the column names, and below a row of units; blank lines are left out. Mostly row 1 "
+           "is line 2 of a text file.)";
 }
 
 void tell(const std::string& line) { std::fprintf(stderr, "%s\n", without_commands(line).c_str()); }

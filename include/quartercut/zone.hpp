@@ -58,6 +58,9 @@ struct ZonedField {
 struct ZoneOptions {
     double segment_m = 30.0; ///< aimed length; pieces shorter than 60 % join the one before
     double sliver_m = 1.0;   ///< parts narrower than this join their neighbour
+    /// The same field as it was cut with the same sliver_m after another cleaning: the land and each record's zone are
+    /// taken over where cleaning cannot move them (areas and strata that are not made from the passes).
+    const ZonedField* earlier = nullptr;
 };
 
 /// \throws DataError      method areas that overlap by more than slivers

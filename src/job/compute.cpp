@@ -104,7 +104,9 @@ Cleaned clean_wanted(const Survey& survey, const CleanOptions& options) {
 std::vector<ZonedField> zone_all(const Results& results, const Cleaned& cleaned, const ZoneOptions& options) {
     std::vector<ZonedField> zoned(results.standardised.fields.size());
     tbb::parallel_for(std::size_t{0}, zoned.size(), [&](std::size_t i) {
-        zoned[i] = zone(results.season, results.standardised.fields[i], cleaned.fields[i], options);
+        ZoneOptions of_field = options;
+        if (!results.zoned.empty()) of_field.earlier = &results.zoned[i];
+        zoned[i] = zone(results.season, results.standardised.fields[i], cleaned.fields[i], of_field);
     });
     return zoned;
 }

@@ -29,7 +29,7 @@ History read_history(Results& results, const JobOptions& options);
 /// Cleans the whole season and keeps the wanted fields.
 Cleaned clean_wanted(const Survey& survey, const CleanOptions& options);
 
-/// Zones of the wanted fields, in their order.
+/// Zones of the wanted fields, in their order; land cut before for these results is taken over.
 std::vector<ZonedField> zone_all(const Results& results, const Cleaned& cleaned, const ZoneOptions& options);
 
 CleanOptions clean_options(const Season& season, const JobOptions& options);

@@ -48,6 +48,40 @@ TEST(ZoneNumbers, AreSumsOverTheRecordsUsed) {
     EXPECT_DOUBLE_EQ(zone.last_s, 30.0);
 }
 
+TEST(ZonesTakenOver, HoldTheNumbersOfTheNewCleaning) {
+    Made made;
+    by_hand::add_rows({row(10, 0, 6, 20, 8, 30), row(20, 0, 2, 20, 12, 10), row(70, 1, 4, 20, 9, 50)}, made.field,
+                      made.cleaned);
+    const ZonedField before = made.zoned();
+    made.cleaned.removal[0] = Removal::speed;
+    made.cleaned.mass_basis_kg[2] = 5.0;
+    ZoneOptions over;
+    over.earlier = &before;
+    const ZonedField anew = made.zoned(), taken = zone(by_hand::season(), made.field, made.cleaned, over);
+    ASSERT_EQ(taken.zones.size(), anew.zones.size());
+    for (std::size_t z = 0; z < anew.zones.size(); ++z) {
+        EXPECT_EQ(taken.zones[z].id, anew.zones[z].id);
+        EXPECT_EQ(taken.zones[z].area_m2, anew.zones[z].area_m2);
+        EXPECT_EQ(taken.zones[z].records, anew.zones[z].records);
+        EXPECT_EQ(taken.zones[z].mass_basis_kg, anew.zones[z].mass_basis_kg);
+        EXPECT_EQ(taken.zones[z].first_s, anew.zones[z].first_s);
+        EXPECT_NE(taken.zones[z].mass_basis_kg, before.zones[z].mass_basis_kg);
+    }
+    EXPECT_EQ(taken.record_zone, anew.record_zone);
+    EXPECT_EQ(taken.segments.size(), anew.segments.size());
+}
+
+TEST(ZonesTakenOver, AreCutAnewWhereTheyFollowThePasses) {
+    Season season = by_hand::season();
+    season.methods_from.source = MethodSource::points;
+    Made made;
+    by_hand::add_rows({row(10, 0, 6, 20, 8, 30), row(12, 0, 2, 20, 12, 32)}, made.field, made.cleaned);
+    const ZonedField nothing;
+    ZoneOptions over;
+    over.earlier = &nothing;
+    EXPECT_FALSE(zone(season, made.field, made.cleaned, over).zones.empty());
+}
+
 TEST(ZoneNumbers, LeaveOutRecordsThatStraddleMethodsUnlessThereAreNoOthers) {
     Made made;
     Row west = row(10, 0, 6, 20, 8, 1), edge = row(49, 0, 9, 20, 8, 2), lone_edge = row(51, 1, 7, 20, 8, 3);

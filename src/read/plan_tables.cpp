@@ -66,6 +66,13 @@ std::optional<double> times(std::optional<double> value, double factor) {
     return value;
 }
 
+constexpr double most_grams_m2 = 2000.0, widest_cut_m = 60.0;
+
+double grams_m2(const LossCount& count) {
+    const double seeds_g = count.seeds.value_or(0.0) * count.seed_weight_g.value_or(0.0) / 1000.0;
+    return std::max(seeds_g, count.grams.value_or(0.0)) / count.area_m2;
+}
+
 void check_count(const SmallTable& table, std::size_t row, const LossColumns& c, const LossCount& count) {
     if (!count.seeds && !count.grams)
         table.refuse(row, c.seeds.value_or(c.grams.value_or(0)),
@@ -74,15 +81,18 @@ void check_count(const SmallTable& table, std::size_t row, const LossColumns& c,
         table.refuse(row, c.seeds.value_or(c.grams.value_or(0)), "a count cannot be negative.");
     if (!(count.area_m2 > 0.0 && count.area_m2 < 20.0))
         table.refuse(row, c.area, "a tray is larger than nothing and smaller than 20 m2.");
+    if (!(grams_m2(count) <= most_grams_m2))
+        table.refuse(row, c.seeds.value_or(c.grams.value_or(0)), "no crop has that much grain on a tray (20 t/ha).");
     const double weight_g = count.seed_weight_g.value_or(3.0);
     if (!(weight_g > 0.1 && weight_g < 2000.0)) table.refuse(row, *c.weight, "1000 seeds of a crop do not weigh that.");
     if (!count.grams && !count.seed_weight_g)
         table.refuse(row, *c.seeds,
                      "seeds need the weight of 1000 of them to become grams; add seed_weight_g_per_1000.");
-    // Also where it is not needed: a width below 0 says that something is wrong with the row.
+    // Also where it is not needed: an impossible width says that something is wrong with the row.
     for (const auto& [width_m, column] :
          {std::pair{count.cut_width_m, c.cut}, std::pair{count.discharge_width_m, c.discharge}})
-        if (width_m && *width_m < 0.0) table.refuse(row, *column, "a width must be above 0.");
+        if (width_m && !(*width_m >= 0.0 && *width_m <= widest_cut_m))
+            table.refuse(row, *column, "a width lies above 0 and below 60 m.");
     if (count.stage != LossStage::behind_machine) return;
     if (!count.cut_width_m || !count.discharge_width_m)
         table.refuse(row, c.when,
@@ -179,7 +189,15 @@ void read_station(const Season& season, PlanTables& out) {
     const double rain_mm = rain ? table.factor(*rain, Dimension::length, "rain_mm") * mm_per_m : 0.0;
     const double gust_km_h = gust ? table.factor(*gust, Dimension::speed, "gust_km_h") * km_h_per_m_s : 0.0;
     std::map<long, WeatherDay> days;
+    std::map<std::string, std::size_t> row_of;
     for (std::size_t row = 0; row < table.size(); ++row) {
+        const auto [first, is_new] = row_of.emplace(table.text(row, date), row);
+        if (!is_new)
+            table.refuse(
+                row, date,
+                fmt::format("row {} is of the same time, and rain would count twice. Remove one, or add the time "
+                            "of day.",
+                            first->second + 1));
         const auto day = day_number(table.text(row, date));
         if (!day) table.refuse(row, date, "this is no day. Write it as year-month-day.");
         const auto fallen = times(table.number(row, rain), rain_mm), blown = times(table.number(row, gust), gust_km_h);

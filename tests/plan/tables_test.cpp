@@ -75,6 +75,8 @@ TEST(LossFiles, SayWhatIsWrongAndWhere) {
     EXPECT_THAT(losses(head + "Home,swathed,1,before,-1,,1,3,,,\n"), HasSubstr("row 1"));
     EXPECT_THAT(losses(head + "Home,swathed,1,machine,10,,1,3,,,\n"), HasSubstr("cut_width and discharge_width"));
     EXPECT_THAT(losses(head + "Home,swathed,1,machine,10,,1,3,5,30,\n"), HasSubstr("wider than the cut"));
+    EXPECT_THAT(losses(head + "Home,swathed,1,before,1e308,,1,3,,,\n"), HasSubstr("20 t/ha"));
+    EXPECT_THAT(losses(head + "Home,swathed,1,before,9,,1,3,1e308,,\n"), HasSubstr("below 60 m"));
     EXPECT_THAT(losses(head + "Home,swatched,1,before,10,,1,3,,,\n"), HasSubstr("swathed"));
     EXPECT_THAT(losses("method,when,seeds,tray_area,seed_weight_g_per_1000\nswathed,before,1,1,3\n"),
                 HasSubstr("unit of column 'tray_area' is not said"));
@@ -106,6 +108,11 @@ PlanTables station(const std::string& text) {
 TEST(StationFiles, WhatNoStationHasMeasuredIsRefused) {
     for (const char* row : {"2025-09-01,-1,40\n", "2025-09-01,1,-4\n", "2025-09-01,2600,40\n", "2025-09-01,1,1e308\n"})
         EXPECT_THROW(station(std::string("date,rain_mm,gust_km_h\n") + row), DataError) << row;
+}
+
+TEST(StationFiles, TheSameTimeTwiceIsRefused) {
+    EXPECT_THROW(station("date,rain_mm\n2025-09-01,5\n2025-09-02,0\n2025-09-01,5\n"), DataError);
+    EXPECT_EQ(station("date,rain_mm\n2025-09-01T06:00,5\n2025-09-01T07:00,5\n").weather.size(), 1U);
 }
 
 TEST(StationFiles, AColumnThatIsNotRecognisedAndARowCutOffAreTold) {

@@ -118,6 +118,7 @@ struct LayerSketch {
     std::map<Meaning, std::string> reasons;   ///< why each was taken for what it is
     std::optional<int> year;                  ///< most of its times lie in
     bool times_state_zone = false;
+    bool dates_unclear = false;                             ///< they could be day/month or month/day
     std::map<std::string, std::vector<std::string>> values; ///< words found in columns that hold few of them
     std::string trouble;                                    ///< why it cannot be read, or which columns are open
 };

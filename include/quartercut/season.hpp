@@ -73,6 +73,7 @@ struct PointsInput {
     std::string layer;
     std::string crs;
     std::string time_zone; ///< e.g. "-06:00"; applies to times that state none
+    std::string dates;     ///< "day/month" or "month/day": of dates that do not tell themselves; empty: not said
     std::map<Meaning, ColumnChoice> columns;
     TextPlace place;
 };

@@ -93,12 +93,14 @@ private:
     }
 
     void write_top();
+    void write_year();
     void write_crop();
     void write_fields();
     void write_points();
     void write_files(const std::vector<const FolderEntry*>& records);
     void write_crs(const std::vector<const FolderEntry*>& records);
     void write_columns(const std::vector<const FolderEntry*>& records);
+    void write_times(const std::vector<const FolderEntry*>& records);
     void write_column(Meaning meaning, const ColumnChoice& choice, const std::string& reason, bool flow_gives_mass);
     void write_layer(const FolderEntry& entry);
     void write_methods();
@@ -120,6 +122,7 @@ private:
     std::string title_, text_;
     std::vector<std::string> questions_;
     bool stops_ = false;
+    int year_ = 0; ///< of the newest records; 0: no times tell it
 };
 
 std::string Draft::method_column_of(const FolderEntry& entry) {
@@ -149,14 +152,7 @@ std::vector<std::string> Draft::method_values() const {
 
 void Draft::write_top() {
     add(fmt::format("title    = {}", toml_text(title_)));
-    std::map<int, std::size_t> years;
-    for (const FolderEntry* entry : survey_.of(Part::records))
-        if (entry->sketch.year) ++years[*entry->sketch.year];
-    if (years.size() == 1)
-        add(fmt::format("year     = {}            # the year of the records' times", years.begin()->first));
-    else
-        ask(years.empty() ? "which year was the harvest?" : "the records are of several years; which harvest is this?",
-            fmt::format("year     = {}", years.empty() ? 2025 : years.rbegin()->first));
+    write_year();
     write_crop();
     const std::vector<std::string> values = method_values();
     const auto swathed = std::find_if(values.begin(), values.end(), [](const std::string& value) {
@@ -168,6 +164,19 @@ void Draft::write_top() {
         add(fmt::format("baseline = {}   # the way the others are compared with; change it if you think of another",
                         toml_text(swathed != values.end() ? *swathed : values.front())));
     add("units    = \"bu/ac\"         # what the report speaks: bu/ac, t/ha, kg/ha or lb/ac\n");
+}
+
+void Draft::write_year() {
+    std::set<int> years;
+    for (const FolderEntry* entry : survey_.of(Part::records))
+        if (entry->sketch.year) years.insert(*entry->sketch.year);
+    if (years.empty()) return ask("which year was the harvest?", "year     = 2025");
+    year_ = *years.rbegin();
+    if (years.size() == 1) return add(fmt::format("year     = {}            # the year of the records' times", year_));
+    ask(fmt::format("the records are of several years ({} to {}); which harvest is this? Files of other years than {} "
+                    "have a # before them below.",
+                    *years.begin(), year_, year_),
+        fmt::format("year     = {}", year_));
 }
 
 void Draft::write_crop() {
@@ -215,8 +224,14 @@ void Draft::write_fields() {
 void Draft::write_files(const std::vector<const FolderEntry*>& records) {
     add("files = [");
     std::set<std::string> seen;
-    for (const FolderEntry* entry : records)
-        if (seen.insert(entry->sketch.file).second) add(fmt::format("    {},", toml_text(entry->sketch.file)));
+    for (const FolderEntry* entry : records) {
+        if (!seen.insert(entry->sketch.file).second) continue;
+        const bool other = entry->sketch.year && *entry->sketch.year != year_;
+        add(fmt::format(
+            "    {}{},{}", other ? "# " : "", toml_text(entry->sketch.file),
+            other ? fmt::format("   # of {}; earlier years may stand under [history], maps", *entry->sketch.year)
+                  : std::string()));
+    }
     add("]");
     std::set<std::string> layers;
     for (const FolderEntry* entry : records)
@@ -288,6 +303,25 @@ void Draft::write_columns(const std::vector<const FolderEntry*>& records) {
     add("");
 }
 
+void Draft::write_times(const std::vector<const FolderEntry*>& records) {
+    const FolderEntry *zoned = nullptr, *zoneless = nullptr, *unclear = nullptr;
+    for (const FolderEntry* entry : records)
+        if (entry->sketch.year) (entry->sketch.times_state_zone ? zoned : zoneless) = entry;
+    for (const Part part : {Part::records, Part::tickets})
+        for (const FolderEntry* entry : survey_.of(part))
+            if (entry->sketch.dates_unclear) unclear = entry;
+    if (unclear != nullptr)
+        ask(fmt::format("the dates of {} could be day/month or month/day; which are they?", unclear->sketch.file),
+            "dates = \"day/month\"");
+    if (zoned != nullptr && zoneless != nullptr)
+        ask_without_stop(fmt::format("the times of {} state their zone and those of {} do not; in which zone are they? "
+                                     "Unanswered, they are taken as UTC, and no load can be matched by time.",
+                                     zoned->sketch.file, zoneless->sketch.file),
+                         "time_zone = \"-06:00\"");
+    else if (zoneless != nullptr)
+        add("# time_zone = \"-06:00\"   # the times state none; needed where tickets have times");
+}
+
 void Draft::write_points() {
     add("# The records of the yield monitors. A record belongs to the field it lies in.");
     add("[points]");
@@ -296,10 +330,7 @@ void Draft::write_points() {
         return ask("no file of yield records was found; which are they?", "files = [\"yield/*.csv\"]\n");
     write_files(records);
     write_crs(records);
-    const bool zoneless = std::any_of(records.begin(), records.end(), [](const FolderEntry* entry) {
-        return entry->sketch.year && !entry->sketch.times_state_zone;
-    });
-    if (zoneless) add("# time_zone = \"-06:00\"   # the times state none; needed where tickets have times");
+    write_times(records);
     write_columns(records);
 }
 

@@ -9,6 +9,8 @@
 #include <algorithm>
 #include <array>
 #include <fmt/format.h>
+#include <fstream>
+#include <iterator>
 
 namespace quartercut::cli {
 namespace fs = std::filesystem;
@@ -118,7 +120,10 @@ void judge(FolderEntry& entry) {
         entry.part = Part::records;
         entry.reason = "points with grain flow or yield";
     } else {
-        entry.reason = !sketch.trouble.empty()       ? sketch.trouble
+        const std::string head = fs::path(sketch.file).filename().string() + ": "; // stands before the reason already
+        const std::string& trouble = sketch.trouble;
+        entry.reason = trouble.starts_with(head)     ? trouble.substr(head.size())
+                       : !trouble.empty()            ? trouble
                        : sketch.kind == Kind::points ? "points without grain flow or yield"
                                                      : "a table without places and without masses of loads";
     }
@@ -139,6 +144,28 @@ void keep_one_boundary_layer(std::vector<FolderEntry>& entries) {
         entry.part = Part::unknown;
         entry.reason += "; but another layer looks more like the boundaries";
     }
+}
+
+bool same_bytes(const fs::path& a, const fs::path& b) {
+    std::error_code failed;
+    if (fs::file_size(a, failed) != fs::file_size(b, failed) || failed) return false;
+    std::ifstream left(a, std::ios::binary), right(b, std::ios::binary);
+    return left && right &&
+           std::equal(std::istreambuf_iterator<char>(left), std::istreambuf_iterator<char>(),
+                      std::istreambuf_iterator<char>(right));
+}
+
+/// Records that were copied to a second name count once: of two names the shorter stays.
+void keep_one_of_copies(const fs::path& folder, std::vector<FolderEntry>& entries) {
+    for (FolderEntry& entry : entries)
+        for (FolderEntry& other : entries) {
+            if (entry.part != Part::records || other.part != Part::records) continue;
+            const std::string &kept = other.sketch.file, &copy = entry.sketch.file;
+            const bool second = std::pair(copy.size(), copy) > std::pair(kept.size(), kept);
+            if (!second || !same_bytes(folder / copy, folder / kept)) continue;
+            entry.part = Part::unknown;
+            entry.reason = fmt::format("the same to the byte as {}", kept);
+        }
 }
 
 } // namespace
@@ -191,6 +218,7 @@ FolderSurvey survey_folder(const fs::path& folder) {
         }
     }
     keep_one_boundary_layer(out.entries);
+    keep_one_of_copies(folder, out.entries);
     return out;
 }
 

@@ -31,7 +31,7 @@ private:
     enum class Kind { none, moments, numbers, date_and_clock, date_and_number };
     std::size_t add(std::vector<Wanted>& wanted, std::size_t column, How how) const;
     void plan_split(Context& context, const RecordSource& source, const Recognised& found, std::vector<Wanted>& wanted);
-    void plan_numbers(const RecordSource& source, const ColumnMeaning& time, const ColumnMeaning* date,
+    void plan_numbers(const Context& context, const RecordSource& source, const Recognised& found,
                       std::vector<Wanted>& wanted);
     [[nodiscard]] std::vector<double> from_numbers(Context& context, std::vector<double> values) const;
     std::string shown_, column_name_;        ///< column_name_: of the slot first_

@@ -36,6 +36,7 @@ void sketch_times(LayerSketch& out, const std::vector<std::string>& sample) {
     constexpr double day_s = 86400.0;
     std::map<int, std::size_t> years;
     const DateOrder order = date_order(sample);
+    out.dates_unclear = out.dates_unclear || order == DateOrder::unclear;
     for (const std::string& text : sample) {
         auto moment = parse_moment(text, order == DateOrder::unclear ? DateOrder::month_first : order);
         if (const auto number = cell_number(text); number && *number > 1e9 && *number < 4e9)

@@ -59,6 +59,7 @@ struct TicketColumns {
     std::optional<MassColumn> net, gross, tare;
     double moisture_factor = 1.0, dockage_factor = 1.0;
     DateOrder order = DateOrder::year_first;
+    std::optional<std::size_t> day; ///< where start and end are times of that day
     [[nodiscard]] std::optional<std::size_t> at(Part part) const { return of[static_cast<std::size_t>(part)]; }
 };
 
@@ -120,6 +121,31 @@ void check_dockage_said(const Context& context, const TextTable& table, const Ma
                                  table.shown(), mass.name));
 }
 
+/// Times of the day without the day.
+bool holds_clocks(const std::vector<std::string>& sample) {
+    return !sample.empty() && std::all_of(sample.begin(), sample.end(), [](const std::string& cell) {
+        return cell.find(':') != std::string::npos && parse_clock(cell).has_value();
+    });
+}
+
+/// The column with the day of loads whose start and end are times of the day.
+std::size_t day_column(const TextTable& table, std::size_t start) {
+    const auto found = find_part(table, {Part::start, "day", " date day ", " invoice paid settled due "});
+    if (found) return *found;
+    throw InputError(fmt::format("{}: column '{}' holds times of the day ('{}'), and no column tells the day. Add a "
+                                 "column date with days like 2025-09-01, or write start and end like "
+                                 "2025-09-01T14:30:00-06:00.",
+                                 table.shown(), table.names()[start], table.sample(start).front()));
+}
+
+DateOrder order_of_dates(const Context& context, const TextTable& table, std::size_t column) {
+    const DateOrder order = date_order(table.sample(column), context.season.points.dates);
+    if (order != DateOrder::unclear) return order;
+    throw InputError(fmt::format("{}: the dates in column '{}' could be day/month or month/day. Say which under "
+                                 "[points]: dates = \"day/month\" or dates = \"month/day\".",
+                                 table.shown(), table.names()[column]));
+}
+
 TicketColumns find_columns(Context& context, const TextTable& table) {
     TicketColumns out;
     for (const PartWords& part : parts)
@@ -150,11 +176,8 @@ TicketColumns find_columns(Context& context, const TextTable& table) {
     out.moisture_factor = share_factor(context, table, out.at(Part::moisture));
     out.dockage_factor = share_factor(context, table, out.at(Part::dockage));
     if (const auto start = out.at(Part::start)) {
-        out.order = date_order(table.sample(*start));
-        if (out.order == DateOrder::unclear)
-            throw InputError(fmt::format("{}: the dates in column '{}' could be day/month or month/day. Write them as "
-                                         "year-month-day.",
-                                         table.shown(), table.names()[*start]));
+        if (holds_clocks(table.sample(*start))) out.day = day_column(table, *start);
+        out.order = order_of_dates(context, table, out.day.value_or(*start));
     }
     return out;
 }
@@ -200,17 +223,34 @@ double net_mass_kg(const TicketRow& row, const TicketColumns& columns) {
     return mass_kg;
 }
 
+/// A time of the day on the row's day; nullopt where the cell is no such time.
+std::optional<Moment> moment_on_day(const TicketRow& row, std::size_t day_column, const std::string& cell,
+                                    DateOrder order) {
+    const auto clock = parse_clock(cell);
+    const auto day = parse_day(row.text(day_column), order);
+    if (!day) row.refuse(day_column, fmt::format("'{}' is no day. Write it like 2025-09-01.", row.text(day_column)));
+    return clock ? std::optional(Moment{*day + *clock, false}) : std::nullopt;
+}
+
 std::optional<double> time_of(Context& context, const TicketRow& row, std::optional<std::size_t> column,
-                              DateOrder order) {
+                              const TicketColumns& columns) {
     const std::string cell = row.text(column);
     if (cell.empty()) return std::nullopt;
     if (const auto number = cell_number(cell); number && *number > 1e8 && *number < 1e10) return number;
-    const auto moment = parse_moment(cell, order);
+    auto moment = parse_moment(cell, columns.order);
+    if (columns.day) moment = moment_on_day(row, *columns.day, cell, columns.order);
     if (!moment) row.refuse(*column, fmt::format("'{}' is no time. Write it like 2025-09-01T14:30:00-06:00.", cell));
     (moment->zoned ? context.zoned_from : context.zoneless_from) =
         context.season.tickets ? context.season.tickets->file : "tickets";
     if (moment->zoned) return moment->seconds;
     return moment->seconds - zone_offset_s(context.season.points.time_zone).value_or(0.0);
+}
+
+/// A load begun in the evening and ended in the small hours: its day is that of its start.
+void past_midnight(Ticket& ticket) {
+    constexpr double day_s = 86400.0, longest_s = 12.0 * 3600.0; // a longer one is a slip of the pen (judgement)
+    if (!ticket.start_s || !ticket.end_s || *ticket.end_s > *ticket.start_s) return;
+    if (*ticket.end_s + day_s - *ticket.start_s <= longest_s) *ticket.end_s += day_s;
 }
 
 Ticket ticket_of(Context& context, const TicketRow& row, const TicketColumns& columns) {
@@ -234,8 +274,9 @@ Ticket ticket_of(Context& context, const TicketRow& row, const TicketColumns& co
     if (!row.text(dockage).empty()) ticket.dockage_pct = row.number(*dockage) * columns.dockage_factor;
     if (dockage && !(ticket.dockage_pct >= 0.0 && ticket.dockage_pct < 100.0))
         row.refuse(*dockage, fmt::format("a dockage of {} % cannot be.", format_shortest(ticket.dockage_pct)));
-    ticket.start_s = time_of(context, row, columns.at(Part::start), columns.order);
-    ticket.end_s = time_of(context, row, columns.at(Part::end), columns.order);
+    ticket.start_s = time_of(context, row, columns.at(Part::start), columns);
+    ticket.end_s = time_of(context, row, columns.at(Part::end), columns);
+    if (columns.day) past_midnight(ticket);
     if (ticket.start_s && ticket.end_s && *ticket.end_s <= *ticket.start_s)
         row.refuse(*columns.at(Part::end), "the load ends before it starts.");
     return ticket;

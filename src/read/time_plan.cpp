@@ -57,13 +57,13 @@ std::optional<std::size_t> gps_week_column(const RecordSource& source) {
     return std::nullopt;
 }
 
-DateOrder settled_order(const RecordSource& source, std::size_t column) {
-    const DateOrder order = date_order(source.columns()[column].sample);
+DateOrder settled_order(const Context& context, const RecordSource& source, std::size_t column) {
+    const std::vector<std::string>& sample = source.columns()[column].sample;
+    const DateOrder order = date_order(sample, context.season.points.dates);
     if (order != DateOrder::unclear) return order;
-    throw InputError(fmt::format("{}: the dates in column '{}' ('{}') could be day/month or month/day. Export them as "
-                                 "year-month-day.",
-                                 source.shown(), source.columns()[column].name,
-                                 source.columns()[column].sample.front()));
+    throw InputError(fmt::format("{}: the dates in column '{}' ('{}') could be day/month or month/day. Say which under "
+                                 "[points]: dates = \"day/month\" or dates = \"month/day\".",
+                                 source.shown(), source.columns()[column].name, sample.front()));
 }
 
 /// Seconds that fall back by more than half a week have begun a new week.
@@ -99,10 +99,10 @@ TimePlan::TimePlan(Context& context, const RecordSource& source, const Recognise
     column_name_ = column.name;
     mapped_ = time->from_season;
     if (!column.is_time && holds_numbers(column.sample)) {
-        plan_numbers(source, *time, date, wanted);
+        plan_numbers(context, source, found, wanted);
         return;
     }
-    const DateOrder order = column.is_time ? DateOrder::year_first : settled_order(source, time->column);
+    const DateOrder order = column.is_time ? DateOrder::year_first : settled_order(context, source, time->column);
     if (!column.is_time && holds_moments(column.sample, order) && holds_bare_days(column.sample)) {
         context.warn(
             "no-times", shown_,
@@ -126,8 +126,10 @@ TimePlan::TimePlan(Context& context, const RecordSource& source, const Recognise
                              column.name, example, forms_known));
 }
 
-void TimePlan::plan_numbers(const RecordSource& source, const ColumnMeaning& time, const ColumnMeaning* date,
+void TimePlan::plan_numbers(const Context& context, const RecordSource& source, const Recognised& found,
                             std::vector<Wanted>& wanted) {
+    const ColumnMeaning& time = *found.find(Meaning::time);
+    const ColumnMeaning* const date = found.find(Meaning::date);
     kind_ = Kind::numbers;
     first_ = add(wanted, time.column, How::number);
     if (const auto week = gps_week_column(source)) week_slot_ = add(wanted, *week, How::number);
@@ -135,7 +137,7 @@ void TimePlan::plan_numbers(const RecordSource& source, const ColumnMeaning& tim
     kind_ = Kind::date_and_number;
     second_ = add(wanted, date->column, How::day);
     second_name_ = source.columns()[date->column].name;
-    wanted.back().order = settled_order(source, date->column);
+    wanted.back().order = settled_order(context, source, date->column);
 }
 
 void TimePlan::plan_split(Context& context, const RecordSource& source, const Recognised& found,
@@ -148,7 +150,7 @@ void TimePlan::plan_split(Context& context, const RecordSource& source, const Re
     mapped_ = date->from_season;
     kind_ = Kind::date_and_clock;
     first_ = add(wanted, date->column, How::day);
-    wanted.back().order = settled_order(source, date->column);
+    wanted.back().order = settled_order(context, source, date->column);
     second_ = add(wanted, clock->column, How::clock);
     context.note("date-and-time", shown_,
                  fmt::format("Times were put together from the columns '{}' and '{}'.", column_name_, *second_name_));

@@ -205,6 +205,12 @@ DateOrder date_order(const std::vector<std::string>& sample) {
     return month_first_possible ? DateOrder::month_first : DateOrder::day_first;
 }
 
+DateOrder date_order(const std::vector<std::string>& sample, std::string_view said) {
+    const DateOrder told = date_order(sample);
+    if (told != DateOrder::unclear || said.empty()) return told;
+    return said == "day/month" ? DateOrder::day_first : DateOrder::month_first;
+}
+
 std::optional<double> zone_offset_s(std::string_view zone) {
     zone = trim(zone);
     if (lower(zone) == "utc" || lower(zone) == "gmt") return 0.0;

@@ -31,6 +31,9 @@ struct Moment {
 /// Order of the dates in a sample: year first, or told by a number above 12; unclear when nothing tells.
 [[nodiscard]] DateOrder date_order(const std::vector<std::string>& sample);
 
+/// The same where the season file says what a sample leaves open. \param said  "day/month", "month/day" or empty
+[[nodiscard]] DateOrder date_order(const std::vector<std::string>& sample, std::string_view said);
+
 /// Offset of a zone in seconds, east positive: "-06:00", "+0530", "Z", "UTC". nullopt when not understood.
 [[nodiscard]] std::optional<double> zone_offset_s(std::string_view zone);
 

@@ -122,6 +122,9 @@ PointsInput read_points(const TableReader& root, double bushel_lb) {
     input.layer = table.text_or("layer", "");
     input.crs = table.text_or("crs", "");
     input.time_zone = read_time_zone(table);
+    input.dates = table.text_or("dates", "");
+    if (!input.dates.empty() && input.dates != "day/month" && input.dates != "month/day")
+        table.fail_at("dates", fmt::format("is \"{}\"; write \"day/month\" or \"month/day\"", input.dates));
     input.columns = read_columns(table, "points", bushel_lb);
     return input;
 }

@@ -23,7 +23,7 @@ const std::vector<KnownKeys>& all_keys() {
               "fields",   "points",     "methods", "method", "strata",      "tickets",  "trial",
               "cleaning", "comparison", "history", "money",  "loss_counts", "weather",  "next_year"}},
         {"fields", {"file", "layer", "name", "crs", "columns"}},
-        {"points", {"files", "layer", "crs", "time_zone", "columns"}},
+        {"points", {"files", "layer", "crs", "time_zone", "dates", "columns"}},
         {"points.columns", meanings},
         {"points.columns.*", column_choice},
         {"methods", {"file", "layer", "crs", "column", "from_points", "from_fields"}},

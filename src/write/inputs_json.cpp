@@ -120,11 +120,9 @@ Json sources_json(const Season& season) {
     methods["source"] = method_source_word(season.methods_from.source);
     methods["column"] = season.methods_from.column;
     methods["values"] = Json(season.methods_from.values);
-    Json points{{"files", Json(season.points.files)},
-                {"layer", season.points.layer},
-                {"crs", season.points.crs},
-                {"time_zone", season.points.time_zone},
-                {"columns", columns_json(season.points.columns)}};
+    Json points{{"files", Json(season.points.files)}, {"layer", season.points.layer},
+                {"crs", season.points.crs},           {"time_zone", season.points.time_zone},
+                {"dates", season.points.dates},       {"columns", columns_json(season.points.columns)}};
     Json out{{"fields", fields}, {"points", points}, {"methods", methods}};
     out["strata"] = nullptr;
     if (season.strata) out["strata"] = strata_json(*season.strata);

@@ -88,6 +88,57 @@ TEST(Start, AsksForUnitsWidthsAndDockageThatNobodySays) {
                       HasSubstr("# QUESTION: is dockage still in the masses?"), HasSubstr("6 questions are open")));
 }
 
+/// 10/9/2025 in one machine's export, a zone in the other's: two questions, and the draft of the answers is accepted.
+TEST(Start, AsksForTheOrderOfDatesAndForAZoneThatOnlyOneFileStates) {
+    TextFiles files = undescribed();
+    files.erase("tickets.csv");
+    std::string other = files["points.csv"];
+    for (std::size_t at = other.find("2025-09-10T"); at != std::string::npos; at = other.find("2025-09-10T", at)) {
+        other.replace(at, 11, "10/9/2025 ");
+        other.erase(other.find('Z', at), 1);
+    }
+    files["other.csv"] = other;
+    const SeasonFolder folder(files);
+    ASSERT_EQ(folder.run("start . --quiet").exit_code, 0);
+    std::string text = folder.text("season.toml");
+    EXPECT_THAT(text, HasSubstr("# QUESTION: the dates of other.csv could be day/month or month/day; which are they?\n"
+                                "# dates = \"day/month\"\n# QUESTION: the times of points.csv state their zone and "
+                                "those of other.csv do not"));
+    answer_crop(folder);
+    EXPECT_THAT(folder.run("check season.toml").err, HasSubstr("dates = \"month/day\""));
+    text = folder.text("season.toml");
+    replace_once(text, "# dates = \"day/month\"", "dates = \"day/month\"");
+    std::ofstream(folder.path() / "season.toml") << text;
+    const Ran answered = folder.run("check season.toml");
+    EXPECT_EQ(answered.exit_code, 0) << answered.err;
+}
+
+/// A folder as it grows over the years: the same export twice, an older year beside it, a file that stayed empty.
+TEST(Start, LeavesOutCopiesAndOtherYearsAndSaysSo) {
+    TextFiles files = undescribed();
+    files.erase("tickets.csv");
+    files["points (1).csv"] = files["points.csv"];
+    files["empty.csv"] = "";
+    std::string older = files["points.csv"];
+    for (std::size_t at = older.find("2025-"); at != std::string::npos; at = older.find("2025-", at))
+        older.replace(at, 4, "2023");
+    files["older.csv"] = older;
+    const SeasonFolder folder(files);
+    const Ran ran = folder.run("start .");
+    for (const char* words : {"unknown       points (1).csv: the same to the byte as points.csv",
+                              "unknown       empty.csv: the file is empty", "several years (2023 to 2025)"})
+        EXPECT_THAT(ran.out, HasSubstr(words));
+    EXPECT_THAT(folder.text("season.toml"),
+                HasSubstr("files = [\n    # \"older.csv\",   # of 2023; earlier years may stand under [history], maps\n"
+                          "    \"points.csv\",\n]"));
+    answer_crop(folder);
+    std::string text = folder.text("season.toml");
+    replace_once(text, "# year     = 2025", "year     = 2025");
+    std::ofstream(folder.path() / "season.toml") << text;
+    const Ran check = folder.run("check season.toml");
+    EXPECT_EQ(check.exit_code, 0) << check.err;
+}
+
 TEST(Start, NeverOverwritesASeasonFile) {
     TextFiles files = undescribed();
     files["season.toml"] = "mine";

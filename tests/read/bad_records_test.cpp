@@ -306,7 +306,7 @@ const std::vector<BadCase> cases{
      [](SeasonFolder& f) {
          f.write("yield.csv", "lon,lat,flow_kg_s,moisture_pct,timestamp\n-111.999,52.005,5,12,09/04/2025 15:33:20\n");
      },
-     {"'timestamp'", "day/month or month/day", "year-month-day"}},
+     {"'timestamp'", "day/month or month/day", "[points]", "dates = \"day/month\""}},
     {"ZonesMixed",
      [](SeasonFolder& f) {
          f.write("yield.csv", "lon,lat,flow_kg_s,moisture_pct,timestamp\n-111.999,52.005,5,12,2025-09-04T15:33:20Z\n"

@@ -288,6 +288,13 @@ TEST(Times, AreReadInEveryForm) {
         {"date,time", {"2025-09-04,15:33:20", "2025-09-04,15:33:21"}, first_second, ""},
         {"date,clock", {"20250904,153320", "20250904,153321"}, first_second, ""},
         {"Date,Time", {"9/24/2025,3:33:20 PM", "9/24/2025,3:33:21 PM"}, first_second + 20.0 * 86400.0, ""},
+        {"time", {"04.09.2025 15:33:20", "04.09.2025 15:33:21"}, first_second, "dates = \"day/month\"\n"},
+        {"Date,Time", {"9/4/2025,15:33:20", "9/4/2025,15:33:21"}, first_second, "dates = \"month/day\"\n"},
+        // A 24th month there is not: the dates tell themselves, whatever the season file says.
+        {"time",
+         {"9/24/2025 15:33:20", "9/24/2025 15:33:21"},
+         first_second + 20.0 * 86400.0,
+         "dates = \"day/month\"\n"},
     };
     for (const TimeCase& c : cases) {
         const Raw raw = read_times(c);
@@ -417,6 +424,23 @@ TEST(Tickets, OfOneWindowAndMachineAreTruckloadsOfTheSameGrain) {
                                 "3,A,2025-09-04T16:00:00Z,2025-09-04T17:00:00Z,7000,9,1\n");
     folder.more = "[tickets]\nfile = \"tickets.csv\"\n";
     EXPECT_EQ(folder.read().tickets.size(), 3U);
+}
+
+/// As a spreadsheet has them: a day, and the times of the day.
+TEST(Tickets, MayTellTheDayAndTheTimesInColumnsOfTheirOwn) {
+    SeasonFolder folder;
+    folder.write("yield.csv", plain_sheet().column("timestamp", Holds::iso_plain).csv());
+    folder.write("tickets.csv", "Ticket #,Date,Start,End,Net (short ton),Moisture %,Dockage %\n"
+                                "1,9/4/2025,15:00,4:00 PM,8,9,1\n2,9/4/2025,22:30:00,01:15:00,8,9,1\n");
+    folder.points += "dates = \"month/day\"\n";
+    folder.more = "[tickets]\nfile = \"tickets.csv\"\n";
+    const std::vector<Ticket> tickets = folder.read().tickets;
+    ASSERT_EQ(tickets.size(), 2U);
+    const double midnight = first_second - (15.0 * 3600.0 + 33.0 * 60.0 + 20.0);
+    EXPECT_EQ(*tickets[0].start_s, midnight + 15.0 * 3600.0);
+    EXPECT_EQ(*tickets[0].end_s, midnight + 16.0 * 3600.0);
+    EXPECT_EQ(*tickets[1].start_s, midnight + 22.5 * 3600.0);
+    EXPECT_EQ(*tickets[1].end_s, midnight + 25.25 * 3600.0) << "past midnight";
 }
 
 /// A file without times stops only loads that its grain may be in.

@@ -65,6 +65,16 @@ TEST(TimeZones, AreOffsetsFromUtc) {
         EXPECT_THAT(zone(wrong), StartsWith("season.toml:12:13: \"points.time_zone\"")) << wrong;
 }
 
+TEST(Dates, AreSaidByOneOfTwoOrders) {
+    const auto dates = [](const std::string& text) {
+        return refusal(with("files = [\"yield/*.csv\"]", "files = [\"yield/*.csv\"]\ndates = \"" + text + "\""));
+    };
+    EXPECT_EQ(dates("day/month"), "accepted");
+    EXPECT_EQ(dates("month/day"), "accepted");
+    EXPECT_EQ(dates("dd.mm.yyyy"),
+              "season.toml:12:9: \"points.dates\" is \"dd.mm.yyyy\"; write \"day/month\" or \"month/day\".");
+}
+
 const std::string polygons = "file   = \"fields.gpkg\"\ncolumn = \"method\"";
 
 TEST(MethodSources, AreOneOnly) {

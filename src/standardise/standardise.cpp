@@ -43,8 +43,9 @@ void note_other_years(const Season& season, const Raw& raw, Issues& issues) {
         if (count == 0) continue;
         issues.push_back(
             {"other-year", Severity::warning, raw.inputs[file.input].path,
-             fmt::format("{} of {} records are not from {}, the season's year. Correct 'year' in the season "
-                         "file, or take the records of other years out.",
+             fmt::format("{} of {} records are not from {}, the season's year, and take part as if they were. Correct "
+                         "'year' in the season file, or take the records of other years out: earlier years belong "
+                         "under [history], maps.",
                          count, file.size(), season.year)});
     }
 }
@@ -99,6 +100,7 @@ Standardised standardise(const Season& season, Raw raw) {
         room::fill_masses(season, raw, work);
         result.fields.push_back(std::move(work.field));
     }
+    room::check_twins(result.fields, raw.inputs, result.issues);
     note_empty_fields(result);
     note_other_years(season, raw, result.issues);
     result.tickets = std::move(raw.tickets);

@@ -82,4 +82,8 @@ void check_moisture(const Season& season, const Raw& raw);
 /// Mass and logged yield of every record, then the plain means.
 void fill_masses(const Season& season, const Raw& raw, FieldWork& work);
 
+// twins.cpp ------------------------------------------------------------------------------------------------------
+/// Remarks records that stand in two files. \throws DataError  they would count twice
+void check_twins(const std::vector<StandardField>& fields, const std::vector<InputFile>& inputs, Issues& issues);
+
 } // namespace quartercut::standardise_room

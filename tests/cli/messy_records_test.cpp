@@ -7,6 +7,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cstdio>
 #include <cstdlib>
 #include <random>
 #include <sstream>
@@ -126,6 +127,31 @@ TEST(MessyRecords, ExportedTwiceUnderTwoNamesCountOnce) {
         text_of(table.names, Rows(table.rows.begin(), table.rows.begin() + 1000)); // an earlier, shorter export
     replace_once(files["season.toml"], "[\"points.csv\"]", "[\"points*.csv\"]");
     expect_once(compared(SeasonFolder(files)), 1000);
+    EXPECT_THAT(SeasonFolder(files).run("check season.toml").out,
+                HasSubstr("1000 of its records stand in points (1).csv too; each counts once"));
+}
+
+/// The same export in pounds and with fewer digits would look like two readings of every spot.
+TEST(MessyRecords, ExportedTwiceInOtherUnitsAreRefused) {
+    TextFiles files = text_season();
+    std::string rows = "time,lon,lat,flow (lb/s),moisture_pct,dist_m,dur_s,width_m,combine\n";
+    for (const std::string& row : records_of(files).rows) {
+        std::vector<std::string> cells;
+        std::string cell;
+        for (std::istringstream in(row); std::getline(in, cell, ',');)
+            cells.push_back(cell);
+        char places[120];
+        std::snprintf(places, sizeof places, "%.7f,%.7f,%.2f", std::stod(cells[1]), std::stod(cells[2]),
+                      std::stod(cells[3]) / 0.45359237);
+        rows += cells[0] + "," + places + "," + cells[4] + "," + cells[6] + "," + cells[7] + "," + cells[8] + "," +
+                cells[9] + "\n";
+    }
+    files["pounds.csv"] = rows;
+    replace_once(files["season.toml"], "[\"points.csv\"]", "[\"points.csv\", \"pounds.csv\"]");
+    const Ran ran = SeasonFolder(files).run("compare season.toml");
+    EXPECT_EQ(ran.exit_code, 1);
+    EXPECT_THAT(ran.err, HasSubstr("pounds.csv: 3200 of its records stand at the moment and the place of a record of "
+                                   "points.csv"));
 }
 
 /// All layers as shapefiles in that projection, with nothing beside them to say so.

@@ -63,6 +63,48 @@ TEST(Order, NamesTheMachineWhereTheRecordsDoNot) {
     EXPECT_THAT(standardise(by_hand::season(), raw).machines, ElementsAre("machine", "x7"));
 }
 
+/// Twenty records, and a second file that holds them once more, moved a little and with their flow in other units.
+Raw exported_twice(double moved_m, const std::string& flow_unit) {
+    std::vector<Point> places;
+    for (int i = 0; i < 20; ++i)
+        places.push_back({10.0, 10.0 + 2.0 * i});
+    Raw raw = by_hand::raw(places);
+    raw.inputs.push_back({"again.csv", "points", "", 0, "", places.size()});
+    RawRecords again = raw.records[0];
+    again.input = 1;
+    for (double& x : again.lon_deg)
+        x += moved_m;
+    NumberColumn& flow = again.numbers.at(Meaning::flow);
+    flow.unit = flow_unit;
+    if (flow_unit == "lb/s")
+        for (double& value : flow.values)
+            value = std::round(value / 0.45359237 * 1000.0) / 1000.0;
+    raw.records.push_back(std::move(again));
+    return raw;
+}
+
+TEST(Twins, ToTheLastDigitAreRemarkedAndLeftToCleaning) {
+    const Standardised result = standardise(by_hand::season(), exported_twice(0.0, "kg/s"));
+    EXPECT_EQ(result.fields[0].records.size(), 40U);
+    const auto twice = std::find_if(result.issues.begin(), result.issues.end(),
+                                    [](const Issue& issue) { return issue.code == "records-twice"; });
+    ASSERT_NE(twice, result.issues.end());
+    EXPECT_EQ(twice->where, "again.csv");
+    EXPECT_THAT(twice->message, testing::HasSubstr("20 of its records stand in yield.csv too"));
+}
+
+TEST(Twins, WithOtherDigitsOrUnitsAreRefused) {
+    for (const Raw& raw : {exported_twice(0.01, "kg/s"), exported_twice(0.0, "lb/s")})
+        EXPECT_THAT(by_hand::error_of<DataError>(by_hand::season(), raw),
+                    testing::HasSubstr("again.csv: 20 of its records stand at the moment and the place of a record of "
+                                       "yield.csv"));
+}
+
+TEST(Twins, AreNotMachinesThatWorkSideBySideAtOneTime) {
+    const Raw raw = exported_twice(10.0, "kg/s");
+    EXPECT_FALSE(by_hand::has_issue(standardise(by_hand::season(), raw).issues, "records-twice"));
+}
+
 TEST(Durations, ComeFromTimesAndSkipGaps) {
     // Steps 2, 2, 100 (a stop), 2: the usual step is 2 s and the record after the stop covers no more than that.
     const Raw raw = bare({10, 12, 14, 16, 18}, {0, 2, 4, 104, 106}, {Meaning::duration});

@@ -9,6 +9,8 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
+#include <map>
+#include <regex>
 
 namespace quartercut::cli {
 namespace {
@@ -53,6 +55,30 @@ std::string issue_text(const Issue& issue, const std::string& group) {
     return fmt::format("  {:<8} {}{}\n", std::string(severity_word(issue.severity)) + ":", place, message);
 }
 
+/// "column 'Start'" of "tickets.csv, row 3, column 'Start': ..."; empty for other messages.
+std::string column_at_fault(const std::string& message) {
+    static const std::regex cell("\\brow [0-9]+, (column '[^']*'): ");
+    std::smatch found;
+    return std::regex_search(message, found, cell) ? found[1].str() : std::string();
+}
+
+/// Faults of one column in row after row: the first few, and how many more.
+std::string issues_text(const Issues& issues, const std::string& group, Severity least) {
+    constexpr std::size_t most_alike = 4;
+    std::map<std::string, std::size_t> seen;
+    std::string text;
+    for (const Issue& issue : issues) {
+        if (issue.severity < least) continue;
+        const std::string column = column_at_fault(issue.message);
+        if (!column.empty() && ++seen[column] > most_alike) continue;
+        text += issue_text(issue, group);
+    }
+    for (const auto& [column, count] : seen)
+        if (count > most_alike)
+            text += fmt::format("           ... and {} more rows in {}\n", count - most_alike, column);
+    return text;
+}
+
 struct Group {
     std::string name;
     Issues issues;
@@ -90,9 +116,7 @@ struct Block {
 std::vector<Block> blocks_of(const Findings& findings, Severity least) {
     std::vector<Block> blocks;
     for (const Group& group : grouped(findings)) {
-        std::string text;
-        for (const Issue& issue : group.issues)
-            if (issue.severity >= least) text += issue_text(issue, group.name);
+        const std::string text = issues_text(group.issues, group.name, least);
         const auto same = std::find_if(blocks.begin(), blocks.end(), [&](const Block& b) { return b.text == text; });
         if (text.empty()) continue;
         if (same != blocks.end())

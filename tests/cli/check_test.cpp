@@ -37,6 +37,18 @@ TEST(Check, TellsAllFaultsAtOnceGroupedByFile) {
     EXPECT_EQ(folder.left_behind(), "");
 }
 
+TEST(Check, TellsTheFirstFewOfManyRowsWithOneFault) {
+    TextFiles files = text_season();
+    files["season.toml"] += "\n[tickets]\nfile = \"tickets.csv\"\n";
+    std::string& tickets = files["tickets.csv"] = "ticket,field,net_kg,moisture_pct,dockage_pct\n";
+    for (int row = 1; row <= 9; ++row)
+        tickets += std::to_string(row) + ",Home,heavy,8.1,1.5\n";
+    const Ran ran = SeasonFolder(files).run("check season.toml");
+    for (const char* words : {"row 4, column 'net_kg'", "... and 5 more rows in column 'net_kg'", "9 errors"})
+        EXPECT_THAT(ran.err, HasSubstr(words));
+    EXPECT_THAT(ran.err, testing::Not(HasSubstr("row 5,")));
+}
+
 TEST(Check, TellsAllFaultsOfTheSeasonFile) {
     TextFiles files = text_season();
     std::string& text = files["season.toml"];

@@ -18,7 +18,17 @@ struct Here {
     const FieldComparison& field;
     const Contrast& contrast;
     std::string stem;
+    bool first = true; ///< of the field's comparisons: what explains a chart is said there
 };
+
+// A chart's heading; which comparison it is of, where the field has several.
+std::string heading(const Here& here, const char* what) {
+    if (here.field.contrasts.size() < 2) return what;
+    std::string text = fill(here.telling.words.page.chart_of, arg("what", what), arg("method", here.contrast.method),
+                            arg("baseline", here.contrast.baseline));
+    if (here.contrast.stratum) text += ", " + *here.contrast.stratum;
+    return text;
+}
 
 std::string named(const Here& here, const char* pattern) {
     std::string text = fill(pattern, arg("field", here.field.name), arg("method", here.contrast.method),
@@ -51,7 +61,7 @@ void write_pairs(Html& html, const Here& here) {
                        figures.unit());
     }
     const auto figure = html.in("figure");
-    html.leaf("figcaption", words.pairs);
+    html.leaf("figcaption", heading(here, words.pairs));
     draw_pairs(html, here.telling, {"pairs-" + here.stem, words.pairs, described(here, words.pairs_text, said)},
                here.contrast);
     write_folded_table(html, words.as_table, table);
@@ -73,10 +83,10 @@ void write_budget(Html& html, const Here& here) {
     }
     const auto budget = contrast_bars(here.telling, here.contrast);
     const auto figure = html.in("figure");
-    html.leaf("figcaption", words.budget);
+    html.leaf("figcaption", heading(here, words.budget));
     draw_bars(html, {"budget-" + here.stem, words.budget, described(here, words.budget_text, budget.said)},
               budget.bars);
-    html.leaf("p", words.budget_note, {{"class", "note"}});
+    if (here.first) html.leaf("p", words.budget_note, {{"class", "note"}});
     write_folded_table(html, words.as_table, table);
 }
 
@@ -111,12 +121,12 @@ void write_robustness(Html& html, const Here& here) {
         table.rows.push_back(cells);
     }
     const auto figure = html.in("figure");
-    html.leaf("figcaption", words.robustness);
+    html.leaf("figcaption", heading(here, words.robustness));
     draw_differences(html, here.telling,
                      {"robustness-" + here.stem, words.robustness,
                       described(here, words.robustness_text, {differences_in_words(here.telling, rows)})},
                      rows);
-    html.leaf("p", words.robustness_note, {{"class", "note"}});
+    if (here.first) html.leaf("p", words.robustness_note, {{"class", "note"}});
     write_folded_table(html, words.as_table, table);
 }
 
@@ -125,7 +135,7 @@ void write_robustness(Html& html, const Here& here) {
 void write_contrast_charts(Html& html, const Telling& telling, ContrastPlace place) {
     const auto& field = telling.results.comparison.fields[place.field];
     const Here here{telling, field, field.contrasts[place.contrast],
-                    std::to_string(place.field + 1) + "-" + std::to_string(place.contrast + 1)};
+                    std::to_string(place.field + 1) + "-" + std::to_string(place.contrast + 1), place.contrast == 0};
     write_pairs(html, here);
     write_budget(html, here);
     write_robustness(html, here);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // What the page opens with: the answer for the farm, then field by field, and what its words mean.
 #include "report/care.hpp"
+#include "report/closing.hpp"
 #include "report/meanings.hpp"
 #include "report/sections.hpp"
 #include "report/sentences.hpp"
@@ -55,6 +56,8 @@ void write_field_answer(Html& html, const Telling& telling, std::size_t index, b
     if (!is_compared(field)) {
         return leaf_in_both(html, "p", telling, [&](const Telling& in) { return lone_field_sentence(in, index); });
     }
+    const std::string caution = shared_caution(telling, field);
+    if (!caution.empty()) html.leaf("p", caution);
     auto cares = cares_of(telling.results, field);
     std::erase_if(cares, [&](const auto& what) { return std::count(said.begin(), said.end(), what) > 0; });
     write_cares(html, telling.words.page.caution, cares);

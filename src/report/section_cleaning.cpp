@@ -5,6 +5,8 @@
 #include "report/sections.hpp"
 #include "report/table.hpp"
 
+#include <algorithm>
+
 #include <cmath>
 
 namespace quartercut::report {
@@ -90,15 +92,13 @@ void draw_step_differences(Html& html, const Telling& telling, std::size_t index
     }
     if (rows.empty()) return;
     const auto figure = html.in("figure");
-    const std::string caption = fill(words.steps_chart, arg("field", field_name(telling, index)));
+    const std::string caption = fill(words.steps_chart, arg("field", field_name(telling, index)),
+                                     arg("method", season.methods[method].name), arg("baseline", season.baseline));
     html.leaf("figcaption", caption);
     draw_differences(html, telling,
                      {"steps-chart-" + std::to_string(index + 1) + "-" + std::to_string(method + 1), caption,
                       differences_in_words(telling, rows)},
                      rows);
-    html.leaf(
-        "p", fill(words.steps_chart_note, arg("method", season.methods[method].name), arg("baseline", season.baseline)),
-        {{"class", "note"}});
 }
 
 // Method means before and after every step, so that one sees which step moved the difference.
@@ -182,7 +182,10 @@ void write_cleaning(Html& html, const Telling& telling) {
     html.leaf("p", words.cleaning_note);
     write_share_chart(html, telling);
     write_table(html, removed_table(telling));
-    for (std::size_t i = 0; i < telling.results.cleaned.fields.size(); ++i)
+    const auto& fields = telling.results.cleaned.fields;
+    if (std::any_of(fields.begin(), fields.end(), [](const auto& field) { return !field.steps.empty(); }))
+        html.leaf("p", words.steps_chart_note, {{"class", "note"}});
+    for (std::size_t i = 0; i < fields.size(); ++i)
         write_steps(html, telling, i);
     write_lags(html, telling);
     write_calibration(html, telling);

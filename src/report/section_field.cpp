@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // One field after the other: the answer again, maps, pairs, where the uncertainty comes from, what changing one thing
 // does, and the zones with their numbers.
-#include "report/care.hpp"
+#include "report/closing.hpp"
 #include "report/crossing.hpp"
 #include "report/field_charts.hpp"
 #include "report/map.hpp"
@@ -40,19 +40,21 @@ std::string field_facts(const Telling& telling, std::size_t index) {
 void write_sentences(Html& html, const Telling& telling, std::size_t index) {
     const auto& field = telling.results.comparison.fields[index];
     bool any = false;
+    const std::string reason = shared_reason(telling, field);
     for (const auto& contrast : field.contrasts) {
         any = any || !contrast.stratum;
         leaf_in_both(
             html, "p", telling, [&](const Telling& in) { return field_sentence(in, field, contrast); },
             {{"class", std::string(contrast.stratum ? "stratum " : "said ") + finding_style(contrast.finding)}});
         if (contrast.stratum) continue;
-        const auto yields = [&](const Telling& in) { return yields_sentence(in, contrast); };
+        const auto yields = [&](const Telling& in) { return yields_sentence(in, contrast, reason.empty()); };
         const auto raw = [&](const Telling& in) { return raw_sentence(in, contrast, index); };
         if (!yields(telling).empty()) leaf_in_both(html, "p", telling, yields, {{"class", "raw"}});
         if (!raw(telling).empty()) leaf_in_both(html, "p", telling, raw, {{"class", "raw"}});
     }
-    for (const std::string& what : any ? cares_of(telling.results, field) : std::vector<std::string>{})
-        html.leaf("p", fill(telling.words.page.caution, arg("what", what)), {{"class", "care"}});
+    for (const std::string& line : {shared_caution(telling, field), reason}) {
+        if (!line.empty()) html.leaf("p", line);
+    }
     if (any) return;
     leaf_in_both(html, "p", telling, [&](const Telling& in) { return lone_field_sentence(in, index); },
                  {{"class", "said"}});

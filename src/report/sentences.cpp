@@ -3,6 +3,8 @@
 // stand in place of signs.
 #include "report/sentences.hpp"
 
+#include "report/closing.hpp"
+
 #include "quartercut/report.hpp"
 #include "report/plan_parts.hpp"
 #include "report/raw_reason.hpp"
@@ -294,14 +296,6 @@ std::string reason_not_comparable(const FieldComparison& field, const Contrast& 
     return contrast.leaves_out.empty() ? std::string{} : contrast.leaves_out.front();
 }
 
-// Two yields whose difference is plainly not the best guess need a word why: by more than a hundredth of the crop.
-std::string why_other_than_yields(const Telling& telling, const Contrast& contrast, double difference_t_ha) {
-    const auto gain = finite(contrast.gain_t_ha);
-    if (contrast.evidence != Evidence::split || !gain) return {};
-    if (std::abs(difference_t_ha - *gain) <= 0.01 * *contrast.baseline_yield_t_ha) return {};
-    return std::string(" ") + telling.words.answer.allows_for_land + ".";
-}
-
 std::string raw_text(const Telling& telling, double raw_t_ha) {
     const auto& words = telling.words.answer;
     const std::string size = size_with_unit(telling, raw_t_ha);
@@ -351,9 +345,10 @@ std::string field_sentence(const Telling& telling, const FieldComparison& field,
     said.gain_t_ha = finite(contrast.gain_t_ha);
     said.range_t_ha = finite(contrast.ci95_total_t_ha ? contrast.ci95_total_t_ha : contrast.ci95_t_ha);
     said.finding = contrast.finding;
-    said.single = contrast.evidence == Evidence::split || contrast.evidence == Evidence::whole_field;
+    const bool single = contrast.evidence == Evidence::split || contrast.evidence == Evidence::whole_field;
+    said.single = single && !is_caution_shared(field);
     said.total = contrast.ci95_total_t_ha.has_value();
-    said.repeated = !said.single;
+    said.repeated = !single;
     said.why = why_held(telling, contrast.leaves_out, false);
     said.by_model = depends_on_model(field);
     said.detectable_t_ha = finite(contrast.detectable_t_ha);
@@ -380,15 +375,18 @@ std::string farm_raw_sentence(const Telling& telling, const FarmContrast& contra
     return fill(telling.words.answer.raw_farm, arg("spread", spread(telling, {*least, *most}))) + ".";
 }
 
-std::string yields_sentence(const Telling& telling, const Contrast& contrast) {
+std::string yields_sentence(const Telling& telling, const Contrast& contrast, bool with_reason) {
     const auto yield = finite(contrast.yield_t_ha);
     const auto baseline = finite(contrast.baseline_yield_t_ha);
     if (!yield || !baseline) return {};
+    const std::string reason = with_reason && differs_from_yields(contrast)
+                                   ? std::string(telling.words.answer.allows_for_land) + "."
+                                   : std::string{};
     return fill(telling.words.answer.both_yields, arg("basis", fixed(telling.season().basis_pct, 1)),
                 arg("method", contrast.method), arg("yield", telling.figures.size(*yield)),
                 arg("baseline", contrast.baseline), arg("other", telling.figures.size(*baseline)),
                 arg("unit", telling.figures.unit())) +
-           "." + why_other_than_yields(telling, contrast, *yield - *baseline);
+           "." + (reason.empty() ? reason : " " + reason);
 }
 
 std::optional<LoneField> lone_field(const Results& results, std::size_t index) {
@@ -466,6 +464,8 @@ std::vector<std::string> answer_sentences(const Results& results) {
             if (!raw.empty()) line += " " + raw;
             out.push_back(std::move(line));
         }
+        const std::string caution = report::shared_caution(telling, field);
+        if (!caution.empty()) out.push_back(field.name + ": " + caution);
         if (report::is_compared(field) || std::count(alone.begin(), alone.end(), i) > 0) continue;
         out.push_back(field.name + ": " + report::lone_field_sentence(telling, i));
     }

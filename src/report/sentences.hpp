@@ -20,8 +20,9 @@ namespace quartercut::report {
 /// The same for the fields a farm row pooled: the least and the greatest.
 [[nodiscard]] std::string farm_raw_sentence(const Telling& telling, const FarmContrast& contrast);
 
-/// "Yield at 10.0 % moisture: standing 46.6, swathed 45.0 bu/ac.", or empty.
-[[nodiscard]] std::string yields_sentence(const Telling& telling, const Contrast& contrast);
+/// "Yield at 10.0 % moisture: 46.6 bu/ac for standing, 45.0 for swathed.", or empty. `with_reason`: why the best guess
+/// is another than their difference, where it is.
+[[nodiscard]] std::string yields_sentence(const Telling& telling, const Contrast& contrast, bool with_reason = true);
 
 /// For a field in which nothing is compared: why. `index`: of the field in the results.
 [[nodiscard]] std::string lone_field_sentence(const Telling& telling, std::size_t index);

@@ -73,6 +73,7 @@ struct AnswerWords {
                                     "loads do not check both: the machines' difference cannot be told from the "
                                     "methods'";
     const char* single = "It is one comparison, not replicated";
+    const char* single_each = "Each of these is one comparison, not replicated";
     const char* not_comparable = "{method} and {baseline} cannot be compared here";
     const char* raw_more = "The raw yield map would have said {size} more";
     const char* raw_less = "The raw yield map would have said {size} less";
@@ -82,10 +83,13 @@ struct AnswerWords {
     const char* raw_moisture = "the two were cut at moistures {points} points apart";
     const char* raw_and = " and ";
     const char* raw_farm = "The raw yield maps of these fields would have said {spread}";
-    const char* both_yields = "Yield at {basis} % moisture: {method} {yield}, {baseline} {other} {unit}";
+    const char* both_yields = "Yield at {basis} % moisture: {yield} {unit} for {method}, {other} for {baseline}";
     const char* allows_for_land =
         "The best guess is another than the difference of these two because it allows for how "
         "the yield changes across the field";
+    const char* allows_for_land_each = "Where a best guess is another than the difference of its two yields, it allows "
+                                       "for how the yield changes across "
+                                       "the field";
     const char* another_field = "On another field like these, expect {spread}";
     const char* another_year = "On another field like these in another year, expect {spread}";
     const char* another_field_rough = "; with so few fields that is rough";
@@ -199,6 +203,7 @@ struct PageWords {
 
     const char* pairs = "Pair by pair";
     const char* pairs_text = "Yields of the pairs of strips on {field}, {method} against {baseline}. {rows}.";
+    const char* chart_of = "{what}: {method} against {baseline}";
     const char* pairs_table = "Pairs of strips on {field}: {method} against {baseline}";
     const char* pair = "Pair";
     const char* budget = "Where the uncertainty comes from";
@@ -242,10 +247,9 @@ struct PageWords {
     const char* off = "off";
     const char* used = "used";
     const char* not_used = "not used";
-    const char* steps_chart = "The plain difference after each step on {field}";
-    const char* steps_chart_note =
-        "{method} minus {baseline}, plain means of the records left. No range: these are not the "
-        "answer, they show which step moved it.";
+    const char* steps_chart = "The plain difference after each step on {field}: {method} minus {baseline}";
+    const char* steps_chart_note = "Step by step, the differences are of plain means of the records left. They have no "
+                                   "range: they are not the answer, they show which step moved it.";
     const char* as_logged = "as logged";
     const char* lag_table = "Delay between cutting and weighing";
     const char* calibration_table = "Calibration used";

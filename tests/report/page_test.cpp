@@ -331,7 +331,8 @@ TEST(ReportPage, WhatChangesTheReadingStandsBesideTheFieldsAnswer) {
     EXPECT_EQ(page::count(answer, "Read with care: It may be the land."), 1U);
     EXPECT_EQ(page::count(answer, day), 1U) << "what holds for all fields is said once";
     EXPECT_THAT(answer, HasSubstr("Read all of them with care: " + day));
-    EXPECT_EQ(page::count(page::inside(page, "article", page.find("id=\"field-1\"") - 10), day), 1U);
+    const std::string own = page::inside(page, "article", page.find("id=\"field-1\"") - 10);
+    EXPECT_THAT(own, Not(HasSubstr("Read with care"))) << "said beside the answer already";
 }
 
 TEST(ReportPage, TheBestEvidenceLeadsAndTheOthersStandQuieter) {
@@ -399,6 +400,31 @@ TEST(ReportPage, KeepsEverySentenceOfTheAnswerInTonnesPerHectareToo) {
     EXPECT_GE(told, 2U);
     EXPECT_TRUE(page::attribute(in_si, "data-si").empty());
     EXPECT_TRUE(page::attribute(in_si, "data-show-si").empty());
+}
+
+// Four ways of cutting one field in patches: what holds of all four comparisons is said once where they stand, and so is
+// what explains their charts; what is to be read with care stands once on the page.
+TEST(ReportPage, SaysOnceWhatHoldsOfEveryComparisonOfAField) {
+    Results results = sample::results();
+    auto& field = results.comparison.fields[0];
+    Contrast contrast = field.contrasts[0];
+    contrast.evidence = Evidence::split;
+    contrast.finding = Finding::not_shown;
+    contrast.yield_t_ha = *contrast.baseline_yield_t_ha + 2.0 * *contrast.gain_t_ha + 0.5;
+    contrast.stratum.reset();
+    field.contrasts.assign(4, contrast);
+    field.issues = {{"uneven-removal", Severity::warning, field.name, "Something to know"}};
+    results.comparison.farm.clear();
+    results.comparison.fields.resize(1);
+    const std::string page = report_html(results);
+    const auto said = [&](const char* piece) { return page::count(page, piece); };
+    EXPECT_EQ(said("It is one comparison, not replicated."), 0U);
+    EXPECT_EQ(said("Each of these is one comparison, not replicated."), 2U) << "at the answer and at the field";
+    EXPECT_EQ(said("because it allows for how"), 0U);
+    EXPECT_EQ(said("Where a best guess is another than the difference of its two yields"), 1U);
+    EXPECT_EQ(said("Read with care: Something to know."), 1U);
+    EXPECT_EQ(said("They add as squares."), 1U);
+    EXPECT_EQ(said("The ranges here show the spread"), 1U);
 }
 
 // A season of that many fields of 65 ha with 1 s records: 20 000 records and 6 000 stretches each, and the worst case of

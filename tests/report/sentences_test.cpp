@@ -365,12 +365,13 @@ TEST(YieldsSentence, SaysWhyTheBestGuessIsAnotherThanTheDifference) {
     c.contrast.yield_t_ha = 142.0 * bu_ac;
     c.contrast.baseline_yield_t_ha = 136.0 * bu_ac;
     c.says(-2.0, -9.0, 5.0);
-    EXPECT_EQ(report::yields_sentence(Telling(c.results), c.contrast),
-              "Yield at 10.0 % moisture: standing 142.0, swathed 136.0 bu/ac. The best guess is another than the "
-              "difference of these two because it allows for how the yield changes across the field.");
+    EXPECT_EQ(
+        report::yields_sentence(Telling(c.results), c.contrast),
+        "Yield at 10.0 % moisture: 142.0 bu/ac for standing, 136.0 for swathed. The best guess is another than the "
+        "difference of these two because it allows for how the yield changes across the field.");
     c.says(5.5, -1.0, 12.0);
     EXPECT_EQ(report::yields_sentence(Telling(c.results), c.contrast),
-              "Yield at 10.0 % moisture: standing 142.0, swathed 136.0 bu/ac.");
+              "Yield at 10.0 % moisture: 142.0 bu/ac for standing, 136.0 for swathed.");
 }
 
 TEST(RawSentence, StandsBesideTheAnswer) {

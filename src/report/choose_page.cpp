@@ -4,6 +4,8 @@
 #include "report/plan_parts.hpp"
 #include "report/telling.hpp"
 
+#include <algorithm>
+
 #include <fmt/ranges.h>
 
 namespace quartercut {
@@ -20,7 +22,9 @@ std::string summary(const Choice& choice, const Season& season) {
                               arg("area", fixed(land_areas(season, share.area_ha), 0)),
                               arg("lands", lands_word(season)), arg("share", fixed(100.0 * share.share, 0))));
     std::string text = fmt::format("{}.", fmt::join(shares, "; "));
-    if (choice.plan_value_cents) text += fill(words.value, arg("amount", money_text(choice.plan_value_cents, 0)));
+    if (choice.plan_value_cents)
+        text += fill(words.value, arg("amount", money_text(choice.plan_value_cents, 0)),
+                     arg("baseline", label_of(season, season.baseline)));
     return text;
 }
 
@@ -67,6 +71,12 @@ Table fields_table(const Choice& choice, const Season& season) {
     for (const CandidateField& field : choice.fields)
         for (const Outlook& o : field.outlooks)
             table.rows.push_back(outlook_row(field, o, season));
+    const auto is_blank = [](const auto& row) { return row.back().empty(); };
+    if (std::all_of(table.rows.begin(), table.rows.end(), is_blank)) { // no day is known for any field
+        table.headings.pop_back();
+        for (auto& row : table.rows)
+            row.pop_back();
+    }
     return table;
 }
 

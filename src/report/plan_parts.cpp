@@ -5,6 +5,7 @@
 #include "report/policy.hpp"
 #include "report/telling.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace quartercut::report {
@@ -43,12 +44,24 @@ void write_list(Html& html, const std::vector<std::string>& items, const char* l
         html.leaf("li", item);
 }
 
+namespace {
+
+// 24666.50 as "24,666.50".
+std::string in_thousands(std::string amount) {
+    const auto point = std::min(amount.find('.'), amount.size());
+    for (auto at = static_cast<std::ptrdiff_t>(point) - 3; at > 0; at -= 3)
+        amount.insert(static_cast<std::size_t>(at), ",");
+    return amount;
+}
+
+} // namespace
+
 std::string money_text(const std::optional<double>& cents, int decimals) {
     if (!cents || !std::isfinite(*cents)) return spoken().numbers.unknown;
     const auto& words = spoken().plan;
     const std::string amount = fixed(std::abs(*cents) / 100.0, decimals);
     const bool nothing = amount.find_first_of("123456789") == std::string::npos;
-    return fill(*cents < 0.0 && !nothing ? words.amount_less : words.amount, fmt::arg("amount", amount));
+    return fill(*cents < 0.0 && !nothing ? words.amount_less : words.amount, fmt::arg("amount", in_thousands(amount)));
 }
 
 bool speaks_acres(const Season& season) { return season.units == YieldUnit::bu_ac || season.units == YieldUnit::lb_ac; }

@@ -9,8 +9,9 @@ namespace quartercut::report {
 struct ChoiceWords {
     const char* title = "Which way to cut in {year}";
     const char* share = "{way}: {area} {lands}, {share} %";
-    const char* value = " Expected to bring {amount} more than cutting all of it the baseline's way, dislike of loss "
-                        "and notes taken into account.";
+    const char* value =
+        " That is expected to bring {amount} more than all of it cut as “{baseline}”, dislike of loss and "
+        "notes taken into account.";
     const char* trials = "Where to learn more";
     const char* no_set = "No set of trial fields is picked; see what is missing below.";
     const char* none_worth = "No trial is worth its cost: what it could teach would not change enough.";

@@ -2,6 +2,7 @@
 // Money, losses, weather and the pages beside the report: what leads, what is said once, the policy, escaping.
 #include "page_reader.hpp"
 #include "quartercut/report.hpp"
+#include "report/plan_parts.hpp"
 #include "support/plan_results.hpp"
 #include "support/sample_results.hpp"
 
@@ -24,6 +25,12 @@ std::vector<std::string> pages_beside(const std::string& said) {
     season.title = season.methods[1].label = said;
     return {choice_html(plans::choice(said), season), layout_html(plans::layout(said), season),
             counting_sheet_html(season, {said})};
+}
+
+TEST(MoneyText, SetsThousandsApart) {
+    EXPECT_EQ(report::money_text(2466650.0), "$24,666.50");
+    EXPECT_EQ(report::money_text(123456700.0, 0), "$1,234,567");
+    EXPECT_EQ(report::money_text(-99900.0, 0), "-$999");
 }
 
 // CSP level 3, 'sha256-': the base64 of the SHA-256 of the element's text, worked out here by OpenSSL's one-shot calls.

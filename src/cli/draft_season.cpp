@@ -309,7 +309,7 @@ void Draft::write_times(const std::vector<const FolderEntry*>& records) {
         if (entry->sketch.year) (entry->sketch.times_state_zone ? zoned : zoneless) = entry;
     for (const Part part : {Part::records, Part::tickets})
         for (const FolderEntry* entry : survey_.of(part))
-            if (entry->sketch.dates_unclear) unclear = entry;
+            if (unclear == nullptr && entry->sketch.dates_unclear) unclear = entry;
     if (unclear != nullptr)
         ask(fmt::format("the dates of {} could be day/month or month/day; which are they?", unclear->sketch.file),
             "dates = \"day/month\"");

@@ -393,6 +393,7 @@ void read_records(Context& context) {
         context.attempt(files[i].shown, [&] { read_one(context, files[i], *sources[i], names); });
         sources[i].reset();
     }
+    name_machines_by_file(context);
     if (!context.zoneless_from.empty() && context.season.points.time_zone.empty())
         context.note("no-time-zone", context.zoneless_from,
                      "The times state no zone and were taken as UTC; add time_zone = \"-06:00\" under [points] for "

@@ -51,6 +51,9 @@ void judge_cells(Context& context, const std::string& shown, const std::string& 
 /// \throws InputError  a column of which more than half cannot be
 void drop_impossible(Context& context, const std::string& shown, RawRecords& records);
 
+/// Files that name no machine and whose records stand at two places at one moment are machines of their own.
+void name_machines_by_file(Context& context);
+
 /// Units against each other and against what crops can yield; decides wet or dry where nothing says.
 /// \throws InputError  a unit that cannot be
 void check_physics(Context& context, const std::string& shown, RawRecords& records);

@@ -84,11 +84,16 @@ bool boundaries_at_fault(const Context& context) {
 
 std::set<std::string> machines_of(const Raw& raw) {
     std::set<std::string> names;
+    bool unnamed = false;
     for (const RawRecords& records : raw.records) {
         const auto column = records.texts.find(Meaning::machine);
-        if (column == records.texts.end()) continue;
+        if (column == records.texts.end()) {
+            unnamed = true;
+            continue;
+        }
         names.insert(column->second.words.begin(), column->second.words.end());
     }
+    if (!names.empty() && unnamed) names.insert("machine"); // what records that name none are called from here on
     return names;
 }
 

@@ -78,6 +78,30 @@ TEST(MessyRecords, OfTwoMachinesRowByRowAreThoseOfOneAfterTheOther) {
     expect_alike(compared_with(files, text_of(table.names, row_by_row)), wanted);
 }
 
+/// Neither file names its machine; that both are at work at once, apart, tells them apart.
+TEST(MessyRecords, OfTwoMachinesWithoutNamesInTwoFilesAreTakenForTwo) {
+    TextFiles files = text_season();
+    const Table table = records_of(files);
+    const auto [a, b] = of_two_machines(table.rows);
+    const auto without_machine = [&](const Rows& rows) {
+        std::string text = text_of(table.names, rows), out;
+        std::istringstream in(text);
+        for (std::string row; std::getline(in, row);)
+            out += row.substr(0, row.rfind(',')) + "\n";
+        return out;
+    };
+    files.erase("points.csv");
+    files["A.csv"] = without_machine(a);
+    files["B.csv"] = without_machine(b);
+    replace_once(files["season.toml"], "[\"points.csv\"]", "[\"A.csv\", \"B.csv\"]");
+    TextFiles with_names = text_season();
+    Rows both = a;
+    both.insert(both.end(), b.begin(), b.end());
+    const SeasonFolder folder(files);
+    expect_alike(compared(folder), compared_with(with_names, text_of(table.names, both)));
+    EXPECT_THAT(folder.run("check season.toml").out, HasSubstr("The records of 'A', 'B' name no machine"));
+}
+
 TEST(MessyRecords, OutOfOrderAreBroughtIntoIt) {
     const TextFiles files = text_season();
     Table table = records_of(files);

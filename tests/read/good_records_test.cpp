@@ -426,6 +426,17 @@ TEST(Tickets, OfOneWindowAndMachineAreTruckloadsOfTheSameGrain) {
     EXPECT_EQ(folder.read().tickets.size(), 3U);
 }
 
+/// Of two files only one names its machine: tickets of the other may say "machine", the word for it from there on.
+TEST(Tickets, MayNameTheMachineOfRecordsThatNameNone) {
+    SeasonFolder folder;
+    folder.write("yield.csv", plain_sheet().column("machine", Holds::machine).csv());
+    folder.write("other.csv", plain_sheet().csv());
+    folder.write("tickets.csv", "machine,net_kg,moisture_pct,dockage_pct\nred one,8000,9,1\nmachine,8000,9,1\n");
+    folder.points = "files = [\"yield.csv\", \"other.csv\"]\n";
+    folder.more = "[tickets]\nfile = \"tickets.csv\"\n";
+    EXPECT_EQ(folder.read().tickets.size(), 2U);
+}
+
 /// As a spreadsheet has them: a day, and the times of the day.
 TEST(Tickets, MayTellTheDayAndTheTimesInColumnsOfTheirOwn) {
     SeasonFolder folder;

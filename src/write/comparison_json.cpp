@@ -52,14 +52,32 @@ void require_same_fields(const Results& results) {
                                     results.comparison.fields.size()));
 }
 
+std::string indented(const std::string& text, const std::string& by) {
+    std::string out;
+    for (const char letter : text)
+        letter == '\n' ? out += by : out += letter;
+    return out;
+}
+
+/// Puts the fields in where the text has an empty list of them, one after the other: as values, those of thousands of
+/// fields would fill the memory. A line break inside a JSON text is never part of a word, so the place is certain.
+std::string with_fields(const std::string& text, const Results& results) {
+    const std::string before = "\n  \"fields\": [";
+    const std::size_t at = text.find(before + "]") + before.size();
+    std::string out = text.substr(0, at);
+    const std::size_t fields = results.standardised.fields.size();
+    for (std::size_t i = 0; i < fields; ++i) {
+        std::string field = write::to_text(write::field_json(results, i));
+        field.pop_back();
+        out += (i == 0 ? "\n    " : ",\n    ") + indented(field, "\n    ");
+    }
+    return out + (fields == 0 ? "" : "\n  ") + text.substr(at);
+}
+
 } // namespace
 
 std::string comparison_json(const Results& results) {
     require_same_fields(results);
-    Json fields = Json::array();
-    for (std::size_t i = 0; i < results.standardised.fields.size(); ++i) {
-        fields.push_back(write::field_json(results, i));
-    }
     Json issues = Json::array();
     for (const Issues* list : {&results.standardised.issues, &results.cleaned.issues, &results.comparison.issues}) {
         for (const Json& issue : write::issues_json(*list))
@@ -70,13 +88,13 @@ std::string comparison_json(const Results& results) {
                    {"season", season_json(results.season)},
                    {"records", Json{{"read", results.standardised.records_read},
                                     {"outside", results.standardised.records_outside}}},
-                   {"fields", fields},
+                   {"fields", Json::array()},
                    {"farm", Json{{"contrasts", write::array_of(results.comparison.farm, write::farm_contrast_json)},
                                  {"seasons", write::array_of(results.comparison.seasons, write::farm_contrast_json)}}},
                    {"loads", write::array_of(results.cleaned.loads, load_json)},
                    {"plan", write::plan_json(results.plan)},
                    {"issues", issues}};
-    return write::to_text(out);
+    return with_fields(write::to_text(out), results);
 }
 
 } // namespace quartercut

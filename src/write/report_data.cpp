@@ -230,6 +230,25 @@ Results results_from(const Tree& tree) {
     return out;
 }
 
+/// Field by field, since the values of thousands of fields would fill the memory: a map and a list without their lengths
+/// (RFC 8949 3.2.2).
+std::string with_fields(const Tree& members, const Results& results) {
+    constexpr char map_begins = '\xbf', list_begins = '\x9f', ends = '\xff';
+    constexpr std::size_t most_in_one_byte = 23; // then the map's own head, left out here, is that byte (RFC 8949 3.1)
+    if (members.size() > most_in_one_byte)
+        throw InternalError("The page's data has more members than its head can say.");
+    std::string bytes;
+    Tree::to_cbor(members, bytes);
+    bytes.front() = map_begins;
+    Tree::to_cbor("fields", bytes);
+    bytes += list_begins;
+    for (std::size_t i = 0; i < results.standardised.fields.size(); ++i)
+        Tree::to_cbor(field_tree(results, i), bytes);
+    bytes += ends;
+    bytes += ends;
+    return bytes;
+}
+
 } // namespace
 
 std::string report_data(const Results& results) {
@@ -247,12 +266,7 @@ std::string report_data(const Results& results) {
     io("clean_issues", results.cleaned.issues);
     io("comparison", results.comparison);
     io("plan", results.plan);
-    Tree& fields = out["fields"] = Tree::array();
-    for (std::size_t i = 0; i < results.standardised.fields.size(); ++i)
-        fields.push_back(field_tree(results, i));
-    std::string bytes;
-    Tree::to_cbor(out, bytes);
-    return bytes;
+    return with_fields(out, results);
 }
 
 Results read_report_data(const fs::path& folder) {

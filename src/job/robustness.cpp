@@ -71,8 +71,28 @@ const Contrast* find_contrast(const FieldComparison& field, const Contrast& like
     return found == field.contrasts.end() ? nullptr : &*found;
 }
 
-std::vector<FieldComparison> rerun(const Survey& survey, const std::vector<FieldComparison>& found,
-                                   const Variant& variant, const JobOptions& options) {
+/// What the contrasts of each field came to, in their order.
+using Rows = std::vector<std::vector<Estimate>>;
+
+Rows rows_of(const std::vector<FieldComparison>& found, const std::vector<FieldComparison>& changed,
+             const std::string& words) {
+    Rows rows(found.size());
+    for (std::size_t i = 0; i < found.size(); ++i)
+        for (const Contrast& contrast : found[i].contrasts) {
+            Estimate& row = rows[i].emplace_back();
+            row.estimator = words;
+            if (const Contrast* other = find_contrast(changed[i], contrast)) {
+                row.gain_t_ha = other->gain_t_ha;
+                row.se_t_ha = other->se_t_ha;
+                row.df = other->df;
+                row.ci95_t_ha = other->ci95_t_ha;
+            }
+        }
+    return rows;
+}
+
+Rows rerun(const Survey& survey, const std::vector<FieldComparison>& found, const Variant& variant,
+           const JobOptions& options) {
     CompareOptions comparing;
     comparing.sensitivity = false;
     comparing.jobs = options.jobs;
@@ -83,22 +103,14 @@ std::vector<FieldComparison> rerun(const Survey& survey, const std::vector<Field
     if (!variant.same_cleaning) changed = clean_wanted(survey, variant.clean);
     const Cleaned& cleaned = variant.same_cleaning ? results.cleaned : changed;
     const auto zoned = zone_all(results, cleaned, variant.zone);
-    return compare_each_field(results.season, results.standardised, cleaned, zoned, comparing);
+    return rows_of(found, compare_each_field(results.season, results.standardised, cleaned, zoned, comparing),
+                   variant.words);
 }
 
-void record(std::vector<FieldComparison>& into, const std::vector<FieldComparison>& changed, const std::string& words) {
+void record(std::vector<FieldComparison>& into, Rows& rows) {
     for (std::size_t i = 0; i < into.size(); ++i)
-        for (Contrast& contrast : into[i].contrasts) {
-            Estimate row;
-            row.estimator = words;
-            if (const Contrast* other = find_contrast(changed[i], contrast)) {
-                row.gain_t_ha = other->gain_t_ha;
-                row.se_t_ha = other->se_t_ha;
-                row.df = other->df;
-                row.ci95_t_ha = other->ci95_t_ha;
-            }
-            contrast.robustness.push_back(std::move(row));
-        }
+        for (std::size_t k = 0; k < into[i].contrasts.size(); ++k)
+            into[i].contrasts[k].robustness.push_back(std::move(rows[i][k]));
 }
 
 std::optional<double> gain_of(const Contrast& contrast, const char* words) {
@@ -145,14 +157,14 @@ void add_timing_error(Contrast& contrast, const Cleaned& cleaned) {
 
 void add_robustness(const Survey& survey, const JobOptions& options, std::vector<FieldComparison>& fields) {
     const std::vector<Variant> variants = variants_of(survey.results, options);
-    std::vector<std::vector<FieldComparison>> changed(variants.size());
+    std::vector<Rows> changed(variants.size());
     say(options, "re-running with one thing changed at a time");
     tbb::parallel_for(std::size_t{0}, variants.size(), [&](std::size_t v) {
         // Isolated: a thread that waits for one re-run must not begin another, or many would be held in memory at once.
         tbb::this_task_arena::isolate([&] { changed[v] = rerun(survey, fields, variants[v], options); });
     });
-    for (std::size_t v = 0; v < variants.size(); ++v)
-        record(fields, changed[v], variants[v].words);
+    for (Rows& rows : changed)
+        record(fields, rows);
     for (FieldComparison& field : fields)
         for (Contrast& contrast : field.contrasts)
             add_timing_error(contrast, survey.results.cleaned);

@@ -8,7 +8,8 @@
 namespace quartercut::report {
 namespace {
 
-constexpr double row_height = 38.0;
+constexpr double full_row = 38.0;
+constexpr double bare_row = 31.0; // nothing below the range
 constexpr double left = 12.0;
 constexpr double right = drawing_width - 12.0;
 constexpr std::size_t label_characters = 40;
@@ -21,6 +22,12 @@ void collect(std::vector<double>& values, const Telling& telling, const std::opt
     if (!is_known(range)) return;
     values.push_back(telling.figures.in_unit((*range)[0]));
     values.push_back(telling.figures.in_unit((*range)[1]));
+}
+
+double row_height(const std::vector<DifferenceRow>& rows) {
+    const bool full =
+        std::any_of(rows.begin(), rows.end(), [](const auto& row) { return is_known(row.prediction_t_ha); });
+    return full ? full_row : bare_row;
 }
 
 std::vector<double> all_values(const Telling& telling, const std::vector<DifferenceRow>& rows) {
@@ -120,11 +127,12 @@ void draw_differences(Html& html, const Telling& telling, const FigureText& text
             value = std::clamp(value, -*limit, *limit);
     }
     const Axis axis = axis_over(values, left + 6, right - 6, true);
-    const double bottom = row_height * static_cast<double>(rows.size()) + 6;
+    const double height = row_height(rows);
+    const double bottom = height * static_cast<double>(rows.size()) + 6;
     const auto svg = open_image(html, text, drawing_width, bottom + 36);
     draw_axis(html, axis, yield_axis(telling, 4, bottom));
     for (std::size_t i = 0; i < rows.size(); ++i) {
-        draw_row(html, telling, axis, rows[i], row_height * static_cast<double>(i));
+        draw_row(html, telling, axis, rows[i], height * static_cast<double>(i));
     }
 }
 

@@ -24,10 +24,12 @@ struct MapFrame {
 /// Path of a shape with its holes, for fill-rule evenodd; vertices nearer than half a unit are left out.
 [[nodiscard]] std::string shape_path(const MultiPolygon& shape_m, const MapFrame& frame);
 
-/// A point inside the shape with much room to its left and right, and that room in metres.
+/// A point inside the shape with much room to its left and right, that room, and the height that a label centred there
+/// has, in metres.
 struct LabelSpot {
     Point at;
     double room_m = 0.0;
+    double height_m = 0.0;
 };
 [[nodiscard]] LabelSpot label_spot(const MultiPolygon& shape_m);
 

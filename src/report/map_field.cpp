@@ -53,7 +53,7 @@ void draw_zone(Html& html, const Telling& telling, const Zone& zone, const MapFr
 void draw_zone_mark(Html& html, const Zone& zone, const std::string& mark, const MapFrame& frame) {
     const auto spot = label_spot(zone.shape_m);
     const double characters = static_cast<double>(std::min<std::size_t>(mark.size(), 3));
-    if (spot.room_m * frame.units_per_m < 9.0 + 2.0 * characters) return;
+    if (spot.room_m * frame.units_per_m < 7.5 * characters || spot.height_m * frame.units_per_m < 10.0) return;
     const Point at = frame.at(spot.at);
     html.leaf("text", mark,
               {{"class", "zone-letter long-" + std::to_string(static_cast<int>(characters))},

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace quartercut::report {
 namespace {
@@ -41,6 +42,43 @@ std::vector<double> crossings(const Polygon& polygon, double y) {
     return out;
 }
 
+Polygon transposed(Polygon polygon) {
+    const auto swap = [](Ring& ring) {
+        for (auto& vertex : ring)
+            std::swap(vertex.x, vertex.y);
+    };
+    swap(polygon.shell);
+    for (auto& hole : polygon.holes)
+        swap(hole);
+    return polygon;
+}
+
+struct Stretch {
+    double from = 0.0, to = 0.0;
+    [[nodiscard]] double middle() const { return (from + to) / 2; }
+};
+
+// The stretch of a level line inside the polygon that holds x; a point where none does.
+Stretch stretch_around(const Polygon& polygon, double x, double y) {
+    const auto cuts = crossings(polygon, y);
+    for (std::size_t i = 0; i + 1 < cuts.size(); i += 2) {
+        if (cuts[i] <= x && x <= cuts[i + 1]) return {cuts[i], cuts[i + 1]};
+    }
+    return {x, x};
+}
+
+// A spot found by its room to the left and right, moved to the middle of what lies above and below it.
+LabelSpot centred(const Polygon& polygon, LabelSpot spot) {
+    const Polygon turned = transposed(polygon);
+    spot.at.y = stretch_around(turned, spot.at.y, spot.at.x).middle();
+    const Stretch across = stretch_around(polygon, spot.at.x, spot.at.y);
+    spot.at.x = across.middle();
+    spot.room_m = across.to - across.from;
+    const Stretch along = stretch_around(turned, spot.at.y, spot.at.x);
+    spot.height_m = 2.0 * std::min(spot.at.y - along.from, along.to - spot.at.y);
+    return spot;
+}
+
 } // namespace
 
 MapFrame map_frame(const Box& box) {
@@ -70,6 +108,7 @@ std::string shape_path(const MultiPolygon& shape_m, const MapFrame& frame) {
 
 LabelSpot label_spot(const MultiPolygon& shape_m) {
     LabelSpot best;
+    const Polygon* holder = nullptr;
     for (const auto& polygon : shape_m) {
         const Box box = bounding_box({polygon});
         // From the middle outwards, so that of equal places the middle one wins.
@@ -78,11 +117,13 @@ LabelSpot label_spot(const MultiPolygon& shape_m) {
             const auto cuts = crossings(polygon, y);
             for (std::size_t i = 0; i + 1 < cuts.size(); i += 2) {
                 const double room = cuts[i + 1] - cuts[i];
-                if (room > best.room_m * 1.02) best = {{(cuts[i] + cuts[i + 1]) / 2, y}, room};
+                if (room <= best.room_m * 1.02) continue;
+                best = {{(cuts[i] + cuts[i + 1]) / 2, y}, room};
+                holder = &polygon;
             }
         }
     }
-    return best;
+    return holder == nullptr ? best : centred(*holder, best);
 }
 
 void draw_north_and_scale(Html& html, const Telling& telling, const MapFrame& frame) {

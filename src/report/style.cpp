@@ -52,8 +52,8 @@ figcaption{font-weight:600;margin-bottom:.3rem}
 svg{display:block;width:100%;max-width:34rem;height:auto;
 font:12px "Segoe UI",Roboto,"Noto Sans","Liberation Sans",sans-serif}
 svg.hatches{position:absolute;width:0;height:0}
-svg.swatch{display:inline-block;width:2.75em;height:1em;flex:none}
-.classes svg.swatch{width:1.5em}svg.swatch.dot{width:1em;height:1em}
+svg.swatch{display:inline-block;width:2.75em;height:1.3em;flex:none}
+.classes svg.swatch{width:1.95em}svg.swatch.dot{width:1em;height:1em}
 .key{list-style:none;padding:0;margin:.4rem 0;display:flex;flex-wrap:wrap;gap:.2rem 1.1rem}
 .key li{display:flex;align-items:center;gap:.4rem}
 #season-map{max-height:26rem}.places{columns:1;padding-left:1.6rem}.places li{margin:.25rem 0;overflow-wrap:anywhere}
@@ -110,6 +110,8 @@ pre{overflow:auto;background:var(--panel);padding:.8rem;font-size:.85rem;max-wid
 border-radius:.3rem;padding:.25rem .6rem}
 .cautions li{margin:.5rem 0;max-width:44rem}
 .warning{border-left:6px solid var(--more);padding-left:.8rem}
+@media (max-width:30rem){.tick,.label,.place-number,.zone-letter,.zone-letter.long-2,.zone-letter.long-3{font-size:12.6px}
+#season-map{max-height:none}}
 footer{margin-top:3rem;padding-bottom:2rem;border-top:1px solid var(--rule)}
 @media print{
 @page{margin:15mm}
@@ -119,14 +121,19 @@ html,body{font-size:10pt}header,main,footer{max-width:none;padding:0}
 nav,.skip,.layers,.readout,.copy,.screen-only,details:not([open]){display:none}
 h2,h3,figcaption,caption,summary{break-after:avoid}
 figure,svg,.field-answers li,tr{break-inside:avoid}
-.maps{display:grid;grid-template-columns:1fr 1fr;gap:6mm}
+.maps{display:grid;grid-template-columns:1fr 1fr;gap:6mm;break-inside:avoid}
+.maps svg[id]{max-height:50mm}.alone .maps svg[id]{max-height:44mm}.facts,.said,.raw{break-after:avoid;break-inside:avoid}
 .charts{display:block;columns:2;column-gap:6mm}.charts figure{margin:0 0 4mm}
 .charts:has(details[open]){columns:1}
-.compared+.compared{break-before:page}.alone{break-inside:avoid}
-h2{margin-top:8mm}article{margin-top:6mm}article h3{margin-top:0}
-svg{max-height:150mm}.charts:has(details[open]) svg{max-width:120mm}
-.number{white-space:normal}table.wide{table-layout:fixed;width:100%}.table{overflow:visible}
+.alone{break-inside:avoid}dl.meanings{columns:2}
+#agronomist:not(:has(details[open])){columns:2;column-gap:6mm}#agronomist>h2,#agronomist>p{column-span:all}
+h2{margin-top:8mm}article{margin-top:4mm}article h3{margin-top:0}
+article p{margin:.6mm 0;max-width:none;line-height:1.4}article .key,article figcaption{margin:1mm 0;font-size:9pt}svg{max-height:150mm}svg[id^=robustness]{max-height:108mm}
+thead{break-after:avoid}#tickets-chart,#moisture-by-day{max-height:85mm}.charts:has(details[open]) svg{max-width:120mm}
+.number{white-space:normal}table.wide{table-layout:fixed;width:100%}#removed th:first-child{width:18%}
+#strips td{height:9mm}figure:has(+.table>#strips) svg{max-height:100mm}.table{overflow:visible}
 table{font-size:7.5pt;max-width:100%}th,td{padding:.15rem .45rem .15rem 0;overflow-wrap:anywhere}
+#remarks-table :is(th,td):nth-child(2){white-space:nowrap}
 pre{white-space:pre-wrap;overflow-wrap:anywhere}
 a{text-decoration:none}
 .yield-1,.yield-2,.yield-3,.yield-4,.yield-5,.tint,.bar,.place{-webkit-print-color-adjust:exact;

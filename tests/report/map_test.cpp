@@ -37,6 +37,17 @@ TEST(LabelSpot, KeepsOutOfHoles) {
     EXPECT_DOUBLE_EQ(spot.room_m, 100.0);
 }
 
+// A triangle's widest level line lies near its base: the label moves to the middle of what is above and below it, and
+// by hand a sliver 4 m high says that no label fits.
+TEST(LabelSpot, StandsInTheMiddleOfWhatLiesAboveAndBelow) {
+    const auto spot = label_spot({{{{0, 0}, {100, 0}, {50, 100}}, {}}});
+    EXPECT_DOUBLE_EQ(spot.at.x, 50.0);
+    EXPECT_DOUBLE_EQ(spot.at.y, 50.0);
+    EXPECT_DOUBLE_EQ(spot.room_m, 50.0);
+    EXPECT_DOUBLE_EQ(spot.height_m, 100.0);
+    EXPECT_DOUBLE_EQ(label_spot({sample::rectangle(0, 0, 80, 4)}).height_m, 4.0);
+}
+
 TEST(YieldClasses, HoldAsManyStretchesEach) {
     const Results results = sample::results();
     const Telling telling(results);

@@ -257,7 +257,7 @@ async function checkKeyboard(page) {
     if (label) zones.push(label);
   }
   const before = await page.$$eval("details[open]", all => all.length);
-  await page.locator("nav button").focus();
+  await page.locator("nav button").first().focus();
   await page.keyboard.press("Enter");
   const after = await page.$$eval("details:not([open])", all => all.length);
   expect(before === 0 && after === 0, "the keyboard unfolds every table");
@@ -286,6 +286,18 @@ async function checkAxe(page, where) {
   for (const v of found.violations) console.log(`       ${v.impact} ${v.id}: ${v.help} (${v.nodes.length}) ${v.nodes[0].html.slice(0, 160)}`);
   const bad = found.violations.filter(v => ["serious", "critical"].includes(v.impact));
   expect(bad.length === 0, `axe, ${where}: ${found.violations.length} findings, none serious`);
+}
+
+// Text of drawings: large enough on a phone, and inside its drawing.
+async function checkText(page) {
+  const found = await page.$$eval("figure svg[id] text", all => all.filter(e => e.getClientRects().length > 0).map(e => {
+    const svg = e.ownerSVGElement, frame = svg.getBoundingClientRect(), box = e.getBoundingClientRect();
+    return { what: `${svg.id}: ${e.textContent}`, px: parseFloat(getComputedStyle(e).fontSize) * svg.getScreenCTM().a,
+      out: box.left < frame.left - 1 || box.right > frame.right + 1 || box.top < frame.top - 1 || box.bottom > frame.bottom + 1 };
+  }));
+  const least = Math.min(...found.map(t => t.px)), out = found.filter(t => t.out).map(t => t.what);
+  expect(least >= 11, `the smallest text of a drawing at 390 px is ${least.toFixed(1)} px high`);
+  expect(out.length === 0, `every text stays inside its drawing ${out.slice(0, 4).join(", ")}`);
 }
 
 const sideways = page => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
@@ -334,6 +346,7 @@ await open({ viewport: { width: 390, height: 844 }, isMobile: true, hasTouch: tr
 await open({ viewport: { width: 390, height: 844 }, colorScheme: "dark", bypassCSP: true }, async page => {
   await page.screenshot({ path: join(out, "phone-dark.png"), fullPage: true, timeout: 300000 });
   await page.evaluate(() => document.querySelectorAll("details").forEach(d => { d.open = true; }));
+  await checkText(page);
   expect(await sideways(page) === 0, "no sideways scroll at 390 px with everything unfolded");
   await checkAxe(page, "phone, dark, everything unfolded");
 });

@@ -9,7 +9,7 @@ import { pathToFileURL } from "node:url";
 const [report, picture, number = "1"] = process.argv.slice(2);
 const browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
   args: ["--headless", "--no-sandbox", "--disable-gpu"] });
-const page = await browser.newPage({ viewport: { width: 1200, height: 750 }, colorScheme: "light" });
+const page = await browser.newPage({ viewport: { width: 1200, height: 790 }, colorScheme: "light" });
 await page.goto(pathToFileURL(resolve(report)).href);
 await page.evaluate(field => {
   const keep = (parent, wanted) => [...parent.children].forEach(c => { if (!wanted(c)) c.style.display = "none"; });

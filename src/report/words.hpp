@@ -203,7 +203,7 @@ struct PageWords {
 
     const char* pairs = "Pair by pair";
     const char* pairs_text = "Yields of the pairs of strips on {field}, {method} against {baseline}. {rows}.";
-    const char* chart_of = "{what}: {method} against {baseline}";
+    const char* chart_of = "{what} ({method} against {baseline})";
     const char* pairs_table = "Pairs of strips on {field}: {method} against {baseline}";
     const char* pair = "Pair";
     const char* budget = "Where the uncertainty comes from";

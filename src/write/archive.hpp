@@ -119,12 +119,17 @@ void fetch(const Tree& in, T& value) {
               std::enable_if_t<std::is_same_v<std::remove_const_t<Value>, Struct>, int> = 0>                           \
     void describe(Archive& io, Value& v)
 
+/// The library reads lists in lists by calling itself: what lies too deep would be the end of the program.
+/// \throws InputError
+void require_shallow(const std::string& cbor);
+
 /// What a file of ours holds, read by `make` from its CBOR; whatever is wrong with it becomes one error of `unreadable`.
 /// \param make  Tree -> result  \param unreadable  a reason in words -> the error to throw
 template <class Make, class Unreadable>
 auto from_cbor_file(std::istream& in, const Make& make, const Unreadable& unreadable) {
     const std::string bytes((std::istreambuf_iterator<char>(in)), std::istreambuf_iterator<char>());
     try {
+        require_shallow(bytes);
         return make(Tree::from_cbor(bytes));
     } catch (const nlohmann::json::exception&) {
         throw unreadable("it is damaged or of another version.");

@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include <filesystem>
+#include <fstream>
 
 namespace quartercut::test {
 namespace {
@@ -103,6 +104,19 @@ TEST(Parts, ThatAreDamagedAreNamed) {
     const Ran ran = folder.run("join season.toml");
     EXPECT_EQ(ran.exit_code, 1);
     EXPECT_THAT(ran.err, testing::AllOf(HasSubstr("part-1-of-2.cbor"), HasSubstr("Run that part again")));
+}
+
+/// Lists in lists in lists: a reader that follows them all runs out of stack. 0x81 is a list of one (RFC 8949, 3.1).
+TEST(FilesOfOurs, NestedWithoutEndAreRefused) {
+    const SeasonFolder folder(text_season());
+    const std::string nested(3'000'000, '\x81');
+    for (const std::string name : {"parts/part-1-of-1.cbor", "results/report-data.cbor"}) {
+        fs::create_directories((folder.path() / name).parent_path());
+        std::ofstream(folder.path() / name, std::ios::binary) << nested;
+        const Ran ran = folder.run(name.starts_with("parts") ? "join season.toml" : "report results");
+        EXPECT_EQ(ran.exit_code, 1) << name;
+        EXPECT_THAT(ran.err, HasSubstr("damaged")) << name;
+    }
 }
 
 TEST(Parts, AreAskedForAsOneOfSoMany) {

@@ -312,11 +312,12 @@ std::vector<std::string> read_field_names(const Season& season) {
 }
 
 std::optional<long> day_number(const std::string& text) {
-    const auto day = reading::parse_day(text.substr(0, 10));
-    const auto moment = day ? std::nullopt : reading::parse_moment(text);
-    if (day) return static_cast<long>(std::floor(*day / reading::seconds_per_day));
-    if (moment) return static_cast<long>(std::floor(moment->seconds / reading::seconds_per_day));
-    return std::nullopt;
+    if (!reading::parse_moment(text)) return std::nullopt;
+    // The day where it was written, not in Greenwich.
+    const std::string_view written = trim(text);
+    const auto day = reading::parse_day(written.substr(0, written.find_first_of("T t")));
+    if (!day) return std::nullopt;
+    return static_cast<long>(std::floor(*day / reading::seconds_per_day));
 }
 
 std::string day_text(long day) {

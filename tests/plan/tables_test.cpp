@@ -129,6 +129,10 @@ TEST(Days, GoThereAndBack) {
     for (const char* day : {"2024-02-29", "2025-12-31", "2026-01-01"})
         EXPECT_EQ(day_text(*day_number(day)), day);
     EXPECT_FALSE(day_number("soon"));
+    EXPECT_EQ(day_number("2000-03-01T23:59"), 11017);
+    EXPECT_EQ(day_number("2000-03-01T23:59-06:00"), 11017);
+    EXPECT_FALSE(day_number("2000-03-010")); // a digit too many is a slip of the hand, not the first
+    EXPECT_FALSE(day_number("2000-03-01 and so on"));
 }
 
 } // namespace

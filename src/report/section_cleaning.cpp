@@ -130,7 +130,7 @@ Table steps_table(const Telling& telling, std::size_t index) {
 }
 
 void write_steps(Html& html, const Telling& telling, std::size_t index) {
-    if (telling.results.cleaned.fields[index].steps.empty()) return;
+    if (telling.results.cleaned.fields[index].steps.empty() || !telling.draws_each_field()) return;
     const Table table = steps_table(telling, index);
     const Table in_si = steps_table(telling.in_si(), index);
     const auto details = html.in("details");

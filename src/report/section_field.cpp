@@ -103,6 +103,18 @@ void write_crossings(Html& html, const Telling& telling, std::size_t index) {
     }
 }
 
+void write_drawings(Html& html, const Telling& telling, std::size_t index, const Marks& limit) {
+    const auto& field = telling.results.comparison.fields[index];
+    write_field_maps(html, telling, index, limit);
+    {
+        const auto charts = html.in("div", {{"class", "charts"}});
+        for (std::size_t k = 0; k < field.contrasts.size(); ++k)
+            write_contrast_charts(html, telling, {index, k});
+    }
+    write_folded_table(html, fill(telling.words.page.zones_table, arg("field", field.name)),
+                       zones_table(telling, index));
+}
+
 void write_field(Html& html, const Telling& telling, std::size_t index, const Marks& limit) {
     const auto& field = telling.results.comparison.fields[index];
     const std::string id = "field-" + std::to_string(index + 1);
@@ -112,14 +124,7 @@ void write_field(Html& html, const Telling& telling, std::size_t index, const Ma
     html.leaf("h3", field.name, {{"id", id + "-heading"}});
     html.leaf("p", field_facts(telling, index), {{"class", "facts"}});
     write_sentences(html, telling, index);
-    write_field_maps(html, telling, index, limit);
-    {
-        const auto charts = html.in("div", {{"class", "charts"}});
-        for (std::size_t k = 0; k < field.contrasts.size(); ++k)
-            write_contrast_charts(html, telling, {index, k});
-    }
-    write_folded_table(html, fill(telling.words.page.zones_table, arg("field", field.name)),
-                       zones_table(telling, index));
+    if (telling.draws_each_field()) write_drawings(html, telling, index, limit);
     write_crossings(html, telling, index);
 }
 
@@ -129,6 +134,10 @@ void write_fields(Html& html, const Telling& telling) {
     const auto section = html.in("section", {{"id", "fields"}, {"aria-labelledby", "fields-heading"}});
     html.leaf("h2", telling.words.page.fields, {{"id", "fields-heading"}});
     write_meant(html, telling, {Term::basis, Term::zone, Term::pass, Term::pair});
+    if (!telling.draws_each_field())
+        html.leaf("p",
+                  fill(telling.words.page.many_fields, arg("fields", count(telling.results.comparison.fields.size())),
+                       arg("season", telling.season().file.filename().string())));
     write_method_key(html, telling);
     const Marks limit = marks_of_each_field(telling);
     for (std::size_t i = 0; i < telling.results.comparison.fields.size(); ++i)

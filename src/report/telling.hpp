@@ -25,6 +25,10 @@ struct Telling {
         return si;
     }
     [[nodiscard]] const Season& season() const { return results.season; }
+    /// Are there so few fields that each is drawn? A page of thousands of maps opens in no browser.
+    [[nodiscard]] bool draws_each_field() const { return results.comparison.fields.size() <= most_drawn_fields; }
+
+    static constexpr std::size_t most_drawn_fields = 200;
 };
 
 /// Fills the named places of a template from words.hpp: fill(words.more, fmt::arg("size", text)).

@@ -179,6 +179,9 @@ struct PageWords {
     const char* show_unit = "Show yields in {unit}";
     const char* readout = "Point at, or tap, the map for the yield there.";
     const char* north = "N";
+    const char* many_fields =
+        "Of so many fields ({fields}) this page tells each in words. Maps, charts and tables of one of them: "
+        "quartercut compare {season} --only \"its name\" --out a-folder-of-its-own";
     const char* zones_table = "Zones of {field}";
     const char* zone = "Zone";
     const char* method = "Method";

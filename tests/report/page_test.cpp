@@ -462,5 +462,14 @@ TEST(ReportPage, GrowsByNoMoreThanSixtyKilobytesAField) {
     EXPECT_LE(report_html(large_season(60)).size(), ten + 50 * 60000);
 }
 
+TEST(ReportPage, ThousandsOfFieldsAreToldInWordsAndSaySo) {
+    const Results results = large_season(1000);
+    const std::string page = report_html(results);
+    EXPECT_LT(page.size(), 15000000U);
+    EXPECT_THAT(page, HasSubstr("Of so many fields (1,000) this page tells each in words."));
+    EXPECT_EQ(page::count(page, "<article id=\"field-"), 1000U);
+    EXPECT_THAT(report_html(large_season(60)), Not(HasSubstr("Of so many fields")));
+}
+
 } // namespace
 } // namespace quartercut

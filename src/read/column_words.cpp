@@ -112,6 +112,7 @@ constexpr std::array<ColumnWord, 116> words{{
     {machine, "combine id", 11},
     {machine, "combine name", 11},
     {machine, "vehicle", 6},
+    {machine, "mach", 8},
     {header, "header", 7},
     {header, "header up", 11},
     {header, "header down", 11},

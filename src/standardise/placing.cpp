@@ -7,6 +7,7 @@
 
 #include "quartercut/error.hpp"
 
+#include "base/faults.hpp"
 #include "base/text.hpp"
 
 #include <fmt/format.h>
@@ -233,6 +234,36 @@ Strays find_strays(const Raw& raw, const std::vector<std::int32_t>& owner) {
             : "Check the coordinate system (crs) and that the files belong to the same farm and year."));
 }
 
+/// A whole file half a country away is not of another field: it is in another coordinate system, or of another farm.
+void refuse_far_files(const Raw& raw, const Fields& fields, const std::vector<std::int32_t>& owner) {
+    constexpr double far_deg = 1.0;
+    if (raw.local_metres) return;
+    Box near;
+    for (const FieldWork& work : fields)
+        grow(near, bounding_box(work.boundary_deg));
+    near = {near.min_x - far_deg, near.min_y - far_deg, near.max_x + far_deg, near.max_y + far_deg};
+    std::size_t number = 0;
+    Faults faults;
+    for (const RawRecords& file : raw.records) {
+        Box box;
+        bool placed = false;
+        for (std::size_t row = 0; row < file.size(); ++row, ++number) {
+            placed = placed || owner[number] != nobody;
+            const double x = file.lon_deg[row], y = file.lat_deg[row];
+            if (std::isfinite(x) && std::isfinite(y)) grow(box, {x, y, x, y});
+        }
+        if (placed || !(box.max_x >= box.min_x) || box.overlaps(near)) continue;
+        faults.attempt("", [&] {
+            throw DataError(
+                fmt::format("{}: all of its {} records lie far from every field ({}). If they are in another "
+                            "coordinate system than the others, save the file in that of the others, or with "
+                            "its own definition; if they are of another farm, leave it out of [points].",
+                            file_text(raw, file), file.size(), extent_text(box, false)));
+        });
+    }
+    faults.raise();
+}
+
 } // namespace
 
 std::size_t place_records(const Raw& raw, Fields& fields, Issues& issues) {
@@ -243,6 +274,7 @@ std::size_t place_records(const Raw& raw, Fields& fields, Issues& issues) {
     own_inside(fields, candidates, owner, issues);
     const bool any_inside = std::any_of(owner.begin(), owner.end(), [](std::int32_t o) { return o != nobody; });
     if (!any_inside) refuse_no_overlap(raw, fields, find_strays(raw, owner).box);
+    refuse_far_files(raw, fields, owner);
     own_nearby(fields, candidates, owner);
     for (std::size_t f = 0; f < fields.size(); ++f)
         hand_over(candidates[f], static_cast<std::int32_t>(f), owner, sources, fields[f]);

@@ -101,6 +101,21 @@ TEST(Placing, WorksInDegreesThroughTheFieldsOwnFrame) {
     EXPECT_NEAR(result.fields[0].records.y_m[0], expected.y, 1e-9);
 }
 
+TEST(Placing, RefusesAFileHalfACountryAwayAndKeepsOneNextDoor) {
+    const auto season_of = [](double lon_deg, double lat_deg) {
+        Raw raw = by_hand::raw({{-113.499, 52.301}, {-113.498, 52.301}});
+        raw.local_metres = false;
+        raw.fields = {area("home", rectangle(-113.505, 52.296, -113.495, 52.304))};
+        raw.method_areas = {area("swathed", rectangle(-113.505, 52.296, -113.495, 52.304))};
+        raw.records.push_back(by_hand::raw({{lon_deg, lat_deg}, {lon_deg, lat_deg}}).records[0]);
+        return raw;
+    };
+    // Degrees taken for the metres of zone 14 come out where the zone's axis meets the equator.
+    EXPECT_THAT(by_hand::error_of<DataError>(by_hand::season(), season_of(-103.49, 0.0005)),
+                HasSubstr("far from every"));
+    EXPECT_EQ(standardise(by_hand::season(), season_of(-113.9, 52.4)).records_outside, 2U);
+}
+
 TEST(Placing, CountsRecordsWithoutAPositionAsOutside) {
     const Standardised result = standardise(by_hand::season(), by_hand::raw({{50, 50}, {by_hand::nan, 50}}));
     EXPECT_EQ(result.records_outside, 1u);

@@ -82,7 +82,7 @@ struct LandNumbers {
 struct RawMean {
     int method = -1;
     std::size_t records = 0;
-    double mean_yield_t_ha = 0.0;   ///< mean of logged_yield_t_ha over records with a reading
+    double mean_yield_t_ha = 0.0;   ///< mean of logged_yield_t_ha over readings up to five times their median
     double mean_moisture_pct = 0.0; ///< NaN where not recorded
 };
 

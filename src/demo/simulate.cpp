@@ -206,20 +206,30 @@ void sum_factors(DemoSeason& season) {
 }
 
 // The number the raw map suggests: plain means over records in the crop, logged width, no lag, no calibration.
+// A slip of the sensors, five times the median and more, colours one point of a map and is left out.
+double map_mean(std::vector<double> yields_t_ha) {
+    const auto middle = yields_t_ha.begin() + static_cast<std::ptrdiff_t>(yields_t_ha.size() / 2);
+    std::nth_element(yields_t_ha.begin(), middle, yields_t_ha.end());
+    const double most = 5.0 * *middle;
+    Sum sum;
+    double count = 0.0;
+    for (const double yield_t_ha : yields_t_ha)
+        if (yield_t_ha <= most) sum += yield_t_ha, count += 1.0;
+    return sum.value() / count;
+}
+
 double raw_gain(const DemoSeason& season) {
-    std::array<Sum, 2> sums;
-    std::array<double, 2> counts{};
+    std::array<std::vector<double>, 2> yields_t_ha;
     for (const DemoField& field : season.fields) {
         for (const DemoRecord& r : field.records) {
             const DemoPass& pass = field.passes[static_cast<std::size_t>(r.pass)];
             if (pass.area < 0 || r.header_up || r.flow_kg_s <= 0.0 || r.distance_m <= 0.0) continue;
-            const auto m = static_cast<std::size_t>(pass.method);
-            sums[m] += logged_basis_kg(r) / (r.width_m * r.distance_m) * 10.0;
-            counts[m] += 1.0;
+            yields_t_ha.at(static_cast<std::size_t>(pass.method))
+                .push_back(logged_basis_kg(r) / (r.width_m * r.distance_m) * 10.0);
         }
     }
-    if (counts[0] == 0.0 || counts[1] == 0.0) return 0.0;
-    return sums[1].value() / counts[1] - sums[0].value() / counts[0];
+    if (yields_t_ha[0].empty() || yields_t_ha[1].empty()) return 0.0;
+    return map_mean(yields_t_ha[1]) - map_mean(yields_t_ha[0]);
 }
 
 } // namespace

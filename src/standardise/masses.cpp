@@ -89,15 +89,26 @@ bool holds_wet_grain(const Season& season, const Raw& raw, const RawRecords& fil
                     file_text(raw, file), season.basis_pct));
 }
 
+/// One slip of a sensor (a distance of next to nothing) makes a yield a thousand times too high. On a map it colours one
+/// point; in a mean it would be all that is heard.
+constexpr double slip_of_medians = 5.0;
+
 struct MeanOf {
-    Sum sum;
-    std::size_t count = 0;
+    std::vector<double> values;
     void add(double value) {
-        if (std::isnan(value)) return;
-        sum += value;
-        ++count;
+        if (!std::isnan(value)) values.push_back(value);
     }
-    [[nodiscard]] double value() const { return count > 0 ? sum.value() / static_cast<double>(count) : unknown; }
+    [[nodiscard]] double value() {
+        if (values.empty()) return unknown;
+        const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+        std::nth_element(values.begin(), middle, values.end());
+        const double most = slip_of_medians * *middle;
+        Sum sum;
+        std::size_t count = 0;
+        for (const double value : values)
+            if (value <= most) sum += value, ++count;
+        return sum.value() / static_cast<double>(count);
+    }
 };
 
 std::vector<RawMean> plain_means(const Records& records) {
@@ -114,7 +125,7 @@ std::vector<RawMean> plain_means(const Records& records) {
         means.moisture_pct.add(records.moisture_pct[i]);
     }
     std::vector<RawMean> result;
-    for (const auto& [method, means] : by_method)
+    for (auto& [method, means] : by_method)
         result.push_back({method, means.records, means.yield_t_ha.value(), means.moisture_pct.value()});
     return result;
 }

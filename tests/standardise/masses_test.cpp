@@ -164,5 +164,20 @@ TEST(RawMeans, ArePlainMeansOverRecordsWithAReading) {
     EXPECT_NEAR(means[1].mean_yield_t_ha, 4.5, 1e-12); // 9 kg on the 10 m logged, not the 12 m cut
 }
 
+TEST(RawMeans, AreNotTheWorkOfOneSlip) {
+    std::vector<Point> places;
+    std::vector<double> flows;
+    for (int i = 0; i < 11; ++i) {
+        places.push_back({10.0 + 2.0 * i, 10.0});
+        flows.push_back(i == 5 ? 4000.0 : 2.0);
+    }
+    Raw raw = by_hand::raw(places);
+    by_hand::add_numbers(raw, Meaning::flow, "kg/s", flows);
+    by_hand::add_numbers(raw, Meaning::moisture, "%", std::vector<double>(11, 10.0));
+    const std::vector<RawMean> means = standardise(by_hand::season(), raw).fields[0].raw_means;
+    EXPECT_NEAR(means[0].mean_yield_t_ha, 1.0, 1e-12);
+    EXPECT_EQ(means[0].records, 11U);
+}
+
 } // namespace
 } // namespace quartercut

@@ -85,10 +85,10 @@ private:
             "know is an error\n# that names the nearest word it does know; paths are relative to this file.\n";
         out += questions_.empty()
                    ? "# No question is open. Look it over, then run `quartercut check` on it.\n\n"
-                   : fmt::format(
-                         "# {} open: look for QUESTION, answer by taking the # from the line below it and setting "
-                         "it right.\n\n",
-                         questions_.size() == 1 ? "1 question is" : fmt::format("{} questions are", questions_.size()));
+                   : fmt::format("# {} open: look for QUESTION, set the line below it right (without its #) and delete "
+                                 "the QUESTION line.\n\n",
+                                 questions_.size() == 1 ? "1 question is"
+                                                        : fmt::format("{} questions are", questions_.size()));
         return out;
     }
 

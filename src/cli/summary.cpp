@@ -71,9 +71,13 @@ std::string contrasts_table(const Results& results) {
                                in_report_units(season, c.gain_t_ha, true), interval_words(season, c.ci95_total_t_ha),
                                in_report_units(season, c.raw_gain_t_ha, true), finding_word(c.finding), c.unit_n,
                                c.unit_what);
+    // A number that cannot be compared would be taken for the answer, the last in the table.
+    const auto gain_of = [](const FarmContrast& c) {
+        return c.finding == Finding::not_comparable ? std::nullopt : std::optional<double>(c.gain_t_ha);
+    };
     for (const FarmContrast& c : results.comparison.farm)
         out += fmt::format("  {:<24} {:<14} {:>8} {:>18} {:>12} {:<14} {} {}, {}\n", "farm", c.method,
-                           in_report_units(season, c.gain_t_ha, true), interval_words(season, c.ci95_total_t_ha), "-",
+                           in_report_units(season, gain_of(c), true), interval_words(season, c.ci95_total_t_ha), "-",
                            finding_word(c.finding), c.fields, c.fields == 1 ? "field" : "fields", c.evidence);
     return out;
 }

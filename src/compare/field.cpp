@@ -56,14 +56,14 @@ void add_missing(const FieldContext& field, FieldComparison& out) {
     const int baseline = field.season.baseline_code();
     for (const int method : methods_drawn(field.view.zoned)) {
         if (has(field.methods, method)) continue;
-        out.issues.push_back(
-            warning("method-without-yield", field.view.standard.name,
-                    fmt::format("The land cut as {} has no usable yield record, so nothing can be said of "
-                                "it. See the table of removed records for why.",
-                                field.method_name(method))));
+        const std::string why = fmt::format("The land cut as {} has no usable yield record, so nothing can be said of "
+                                            "it. See the table of removed records for why.",
+                                            field.method_name(method));
+        out.issues.push_back(warning("method-without-yield", field.view.standard.name, why));
         if (method == baseline || methods_drawn(field.view.zoned).size() < 2) continue;
         Contrast empty = start_contrast(field, {method, baseline}, Evidence::split);
         empty.finding = Finding::not_comparable;
+        empty.leaves_out = {why};
         out.contrasts.push_back(std::move(empty));
     }
 }

@@ -35,7 +35,7 @@ Results compared(const std::filesystem::path& season_file, const JobOptions& opt
 void need_next_year(const Season& season) {
     if (season.next_year) return;
     throw InputError(fmt::format("{}: there is no table [next_year]. It names next year's fields (file, name) and the "
-                                 "limits of the farm; see the README has one to copy.",
+                                 "limits of the farm; the README has one to copy.",
                                  season.file.string()));
 }
 

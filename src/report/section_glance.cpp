@@ -37,7 +37,7 @@ std::vector<DifferenceRow> all_rows(const Telling& telling) {
         }
     }
     for (const auto& farm : telling.results.comparison.farm) {
-        if (!farm.gain_t_ha || !is_told(farm)) continue;
+        if (!farm.gain_t_ha || !is_told(farm) || farm.finding == Finding::not_comparable) continue;
         DifferenceRow row;
         row.label = together(telling, farm);
         row.gain_t_ha = farm.gain_t_ha;

@@ -50,6 +50,8 @@ TEST(BadCase, AMethodWithoutAnyYield) {
     EXPECT_EQ(result.fields[0].contrasts[0].finding, Finding::not_comparable);
     EXPECT_FALSE(result.fields[0].contrasts[0].gain_t_ha.has_value());
     EXPECT_TRUE(has_issue(result.fields[0].issues, "method-without-yield"));
+    ASSERT_EQ(result.fields[0].contrasts[0].leaves_out.size(), 1U) << "the reason and nothing of a layout";
+    EXPECT_NE(result.fields[0].contrasts[0].leaves_out[0].find("no usable yield record"), std::string::npos);
     EXPECT_TRUE(result.farm.empty());
 }
 

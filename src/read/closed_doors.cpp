@@ -96,12 +96,17 @@ void close_network() {
     OSRSetPROJEnableNetwork(0);
 }
 
+std::string archive_root(const FoundFile& file) {
+    const std::string path = std::filesystem::absolute(file.path).string();
+    return path.find_first_of("{}") == std::string::npos ? "/vsizip/{" + path + "}" : "/vsizip/" + path;
+}
+
 void refuse_bottomless_archive(const FoundFile& file) {
     if (member_count(file.path) > most_members)
         throw InputError(fmt::format("{}: the archive holds more than {} files, so it is not looked through. Take out "
                                      "the one that is wanted.",
                                      file.shown, most_members));
-    const std::uintmax_t unpacked = unpacked_bytes("/vsizip/{" + std::filesystem::absolute(file.path).string() + "}");
+    const std::uintmax_t unpacked = unpacked_bytes(archive_root(file));
     if (unpacked <= std::max(always_allowed_bytes, largest_growth * std::filesystem::file_size(file.path))) return;
     throw InputError(fmt::format("{}: the archive would unpack to {:.1f} GB, {} times its own size, which no records "
                                  "do, so it is not unpacked. Take out the file that is wanted.",

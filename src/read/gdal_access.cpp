@@ -58,7 +58,7 @@ bool is_layer_file(const std::string& name) {
 
 /// "/vsizip/..." of the one data set inside a zip; the layer's name picks among several.
 std::string inside_zip(const FoundFile& file, const LayerWish& wish) {
-    const std::string root = "/vsizip/{" + std::filesystem::absolute(file.path).string() + "}";
+    const std::string root = archive_root(file);
     char** const listing = VSIReadDirRecursive(root.c_str());
     std::vector<std::string> candidates;
     for (char** entry = listing; entry != nullptr && *entry != nullptr; ++entry)

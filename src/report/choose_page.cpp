@@ -14,13 +14,24 @@ namespace {
 
 using fmt::arg;
 
+/// What the season file allows of that way, since the proposal stops there whatever the money says.
+std::string limits_of(const Season& season, const std::string& method) {
+    if (!season.next_year) return {};
+    for (const MethodLimits& limits : season.next_year->methods)
+        if (limits.method == method && (limits.share_low > 0.0 || limits.share_high < 1.0))
+            return fill(spoken().choice.limits, arg("low", fixed(100.0 * limits.share_low, 0)),
+                        arg("high", fixed(100.0 * limits.share_high, 0)));
+    return {};
+}
+
 std::string summary(const Choice& choice, const Season& season) {
     const auto& words = spoken().choice;
     std::vector<std::string> shares;
     for (const MethodShare& share : choice.shares)
         shares.push_back(fill(words.share, arg("way", label_of(season, share.method)),
                               arg("area", fixed(land_areas(season, share.area_ha), 0)),
-                              arg("lands", lands_word(season)), arg("share", fixed(100.0 * share.share, 0))));
+                              arg("lands", lands_word(season)), arg("share", fixed(100.0 * share.share, 0))) +
+                         limits_of(season, share.method));
     std::string text = fmt::format("{}.", fmt::join(shares, "; "));
     if (choice.plan_value_cents)
         text += fill(words.value, arg("amount", money_text(choice.plan_value_cents, 0)),
@@ -57,7 +68,7 @@ std::vector<std::string> outlook_row(const CandidateField& field, const Outlook&
             gain ? with_sign(*gain, 1) : or_unknown(gain, 1),
             range_or_unknown(next, 1, true),
             per_land(season, o.net_cents_ha),
-            or_unknown(o.p_pays ? std::optional(100.0 * *o.p_pays) : std::nullopt, 0),
+            o.p_pays ? chance_of_100(*o.p_pays) : or_unknown(std::nullopt, 0),
             money_text(field.trial_value_cents, 0),
             field.combine_from.value_or("")};
 }

@@ -71,6 +71,13 @@ std::string per_land(const Season& season, const std::optional<double>& cents_ha
     return money_text(speaks_acres(season) ? *cents_ha * m2_per_acre / m2_per_hectare : *cents_ha);
 }
 
+std::string chance_of_100(double chance) {
+    const auto& words = spoken().money;
+    if (chance > 0.95) return words.chance_high;
+    if (chance < 0.05) return words.chance_low;
+    return fixed(100.0 * chance, 0);
+}
+
 const char* land_word(const Season& season) {
     return speaks_acres(season) ? spoken().plan.acre : spoken().plan.hectare;
 }

@@ -26,6 +26,8 @@ void write_list(Html& html, const std::vector<std::string>& items, const char* l
 [[nodiscard]] std::string money_text(const std::optional<double>& cents, int decimals = 2);
 /// Cents per hectare as money per acre where the season speaks of acres, else per hectare.
 [[nodiscard]] std::string per_land(const Season& season, const std::optional<double>& cents_ha);
+/// Of 100; "more than 95" and "less than 5" at the ends, where a number would claim more than is known.
+[[nodiscard]] std::string chance_of_100(double chance);
 [[nodiscard]] const char* land_word(const Season& season);             ///< "acre" or "hectare"
 [[nodiscard]] const char* lands_word(const Season& season);            ///< "acres" or "hectares"
 [[nodiscard]] double land_areas(const Season& season, double area_ha); ///< acres or hectares

@@ -17,12 +17,6 @@ bool is_shown(const NetDifference& net) {
 }
 
 /// A few fields can tell likely from sure no better than this.
-std::string chance_words(const MoneyWords& words, double chance) {
-    if (chance > 0.95) return words.chance_high;
-    if (chance < 0.05) return words.chance_low;
-    return fixed(100.0 * chance, 0);
-}
-
 std::string net_clause(const Telling& telling, const NetDifference& net) {
     const auto& words = telling.words.money;
     const Season& season = telling.season();
@@ -45,7 +39,7 @@ std::string net_sentence(const Telling& telling, const NetDifference& net) {
     if (net.break_even_t_ha)
         text += fill(words.break_even, arg("size", telling.figures.both(*net.break_even_t_ha, true)));
     if (net.p_pays)
-        text += fill(words.pays, arg("chance", chance_words(words, *net.p_pays)));
+        text += fill(words.pays, arg("chance", chance_of_100(*net.p_pays)));
     else if (!net.why_no_chance.empty())
         text += fill(words.no_chance, arg("why", net.why_no_chance));
     if (net.regret_cents_ha)
@@ -87,7 +81,7 @@ Table fields_table(const Telling& telling, const MoneyResult& money) {
             net.net_field_cents ? std::optional(static_cast<double>(*net.net_field_cents)) : std::nullopt;
         table.rows.push_back({net.field, label_of(season, net.method), evidence_short(net.evidence),
                               per_land(season, net.net_cents_ha), end(0), end(1), money_text(whole, 0),
-                              net.p_pays ? chance_words(words, *net.p_pays) : words.not_stated});
+                              net.p_pays ? chance_of_100(*net.p_pays) : words.not_stated});
     }
     return table;
 }

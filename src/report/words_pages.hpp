@@ -9,6 +9,7 @@ namespace quartercut::report {
 struct ChoiceWords {
     const char* title = "Which way to cut in {year}";
     const char* share = "{way}: {area} {lands}, {share} %";
+    const char* limits = " (your limits: {low} to {high} %)";
     const char* value =
         " That is expected to bring {amount} more than all of it cut as “{baseline}”, dislike of loss and "
         "notes taken into account.";

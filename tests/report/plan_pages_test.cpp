@@ -65,6 +65,22 @@ TEST(PlanPages, ShowAFieldNamedScriptAsText) {
     }
 }
 
+TEST(PlanPages, NoChanceIsCertainAndLimitsAreSaid) {
+    Season season = sample::season();
+    Choice choice = plans::choice("Home");
+    ASSERT_FALSE(choice.fields.empty() || choice.fields[0].outlooks.empty() || choice.shares.empty());
+    choice.fields[0].outlooks[0].p_pays = 0.9996;
+    EXPECT_THAT(choice_html(choice, season), HasSubstr("more than 95"));
+    EXPECT_THAT(choice_html(choice, season), Not(HasSubstr("your limits")));
+    season.next_year.emplace();
+    MethodLimits limits;
+    limits.method = choice.shares[0].method;
+    limits.share_low = 0.25;
+    limits.share_high = 0.5;
+    season.next_year->methods = {limits};
+    EXPECT_THAT(choice_html(choice, season), HasSubstr("(your limits: 25 to 50 %)"));
+}
+
 TEST(PlanSections, ShowAFieldNamedScriptAsText) {
     const std::string page = report_html(plans::with_plan(sample::results(), attack, attack));
     EXPECT_EQ(page::count(page, "<script"), 1U) << "the page's own";

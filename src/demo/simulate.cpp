@@ -3,6 +3,7 @@
 #include "demo/monitor.hpp"
 #include "demo/streams.hpp"
 
+#include "base/slips.hpp"
 #include "base/sum.hpp"
 
 #include <algorithm>
@@ -206,18 +207,6 @@ void sum_factors(DemoSeason& season) {
 }
 
 // The number the raw map suggests: plain means over records in the crop, logged width, no lag, no calibration.
-// A slip of the sensors, five times the median and more, colours one point of a map and is left out.
-double map_mean(std::vector<double> yields_t_ha) {
-    const auto middle = yields_t_ha.begin() + static_cast<std::ptrdiff_t>(yields_t_ha.size() / 2);
-    std::nth_element(yields_t_ha.begin(), middle, yields_t_ha.end());
-    const double most = 5.0 * *middle;
-    Sum sum;
-    double count = 0.0;
-    for (const double yield_t_ha : yields_t_ha)
-        if (yield_t_ha <= most) sum += yield_t_ha, count += 1.0;
-    return sum.value() / count;
-}
-
 double raw_gain(const DemoSeason& season) {
     std::array<std::vector<double>, 2> yields_t_ha;
     for (const DemoField& field : season.fields) {
@@ -229,7 +218,7 @@ double raw_gain(const DemoSeason& season) {
         }
     }
     if (yields_t_ha[0].empty() || yields_t_ha[1].empty()) return 0.0;
-    return map_mean(yields_t_ha[1]) - map_mean(yields_t_ha[0]);
+    return mean_without_slips(yields_t_ha[1]) - mean_without_slips(yields_t_ha[0]);
 }
 
 } // namespace

@@ -5,6 +5,8 @@
 // moment, each file is taken for a machine of its own, under the file's name.
 #include "read/records.hpp"
 
+#include "base/time_order.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
@@ -25,17 +27,8 @@ double metres_between(const Raw& raw, const RawRecords& a, std::size_t i, const 
     return metres_per_degree * std::hypot(dx * std::cos(a.lat_deg[i] * std::numbers::pi / 180.0), dy);
 }
 
-std::vector<std::size_t> timed_in_order(const RawRecords& records) {
-    std::vector<std::size_t> order;
-    for (std::size_t i = 0; i < records.time_s.size(); ++i)
-        if (std::isfinite(records.time_s[i])) order.push_back(i);
-    std::stable_sort(order.begin(), order.end(),
-                     [&](std::size_t a, std::size_t b) { return records.time_s[a] < records.time_s[b]; });
-    return order;
-}
-
 bool work_at_once(const Raw& raw, const RawRecords& a, const RawRecords& b) {
-    const std::vector<std::size_t> in_a = timed_in_order(a), in_b = timed_in_order(b);
+    const std::vector<std::size_t> in_a = timed_in_order(a.time_s), in_b = timed_in_order(b.time_s);
     std::size_t far_apart = 0, next = 0;
     for (const std::size_t i : in_a) {
         while (next < in_b.size() && b.time_s[in_b[next]] < a.time_s[i] - same_moment_s)

@@ -61,12 +61,13 @@ std::string range_or_unknown(const std::optional<std::array<double, 2>>& range, 
                        fmt::arg("high", written((*range)[1])));
 }
 
-std::string count(std::size_t n) {
-    std::string digits = std::to_string(n);
-    for (std::size_t at = digits.size(); at > 3; at -= 3)
-        digits.insert(at - 3, forms().thousands);
-    return digits;
+std::string in_thousands(std::string number) {
+    for (std::size_t at = std::min(number.find('.'), number.size()); at > 3; at -= 3)
+        number.insert(at - 3, forms().thousands);
+    return number;
 }
+
+std::string count(std::size_t n) { return in_thousands(std::to_string(n)); }
 
 std::string count_word(int n) {
     if (n < 0 || n > 12) return std::to_string(n);

@@ -25,6 +25,8 @@ namespace quartercut::report {
                                            bool sign = false);
 /// "14,532"
 [[nodiscard]] std::string count(std::size_t n);
+/// "24666.50" as "24,666.50".
+[[nodiscard]] std::string in_thousands(std::string number);
 /// "one" .. "twelve", then digits.
 [[nodiscard]] std::string count_word(int n);
 /// "12 Sep 2025", or empty where unknown; `zone` is "-06:00" or empty (UTC).

@@ -5,7 +5,6 @@
 #include "report/policy.hpp"
 #include "report/telling.hpp"
 
-#include <algorithm>
 #include <cmath>
 
 namespace quartercut::report {
@@ -43,18 +42,6 @@ void write_list(Html& html, const std::vector<std::string>& items, const char* l
     for (const std::string& item : items)
         html.leaf("li", item);
 }
-
-namespace {
-
-// 24666.50 as "24,666.50".
-std::string in_thousands(std::string amount) {
-    const auto point = std::min(amount.find('.'), amount.size());
-    for (auto at = static_cast<std::ptrdiff_t>(point) - 3; at > 0; at -= 3)
-        amount.insert(static_cast<std::size_t>(at), ",");
-    return amount;
-}
-
-} // namespace
 
 std::string money_text(const std::optional<double>& cents, int decimals) {
     if (!cents || !std::isfinite(*cents)) return spoken().numbers.unknown;

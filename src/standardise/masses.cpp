@@ -6,7 +6,7 @@
 #include "quartercut/error.hpp"
 
 #include "base/faults.hpp"
-#include "base/sum.hpp"
+#include "base/slips.hpp"
 #include "base/text.hpp"
 
 #include <fmt/format.h>
@@ -89,31 +89,9 @@ bool holds_wet_grain(const Season& season, const Raw& raw, const RawRecords& fil
                     file_text(raw, file), season.basis_pct));
 }
 
-/// One slip of a sensor (a distance of next to nothing) makes a yield a thousand times too high. On a map it colours one
-/// point; in a mean it would be all that is heard.
-constexpr double slip_of_medians = 5.0;
-
-struct MeanOf {
-    std::vector<double> values;
-    void add(double value) {
-        if (!std::isnan(value)) values.push_back(value);
-    }
-    [[nodiscard]] double value() {
-        if (values.empty()) return unknown;
-        const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-        std::nth_element(values.begin(), middle, values.end());
-        const double most = slip_of_medians * *middle;
-        Sum sum;
-        std::size_t count = 0;
-        for (const double value : values)
-            if (value <= most) sum += value, ++count;
-        return sum.value() / static_cast<double>(count);
-    }
-};
-
 std::vector<RawMean> plain_means(const Records& records) {
     struct Means {
-        MeanOf yield_t_ha, moisture_pct;
+        std::vector<double> yield_t_ha, moisture_pct; ///< those there are
         std::size_t records = 0;
     };
     std::map<std::int32_t, Means> by_method;
@@ -121,12 +99,13 @@ std::vector<RawMean> plain_means(const Records& records) {
         if (records.method[i] < 0) continue;
         Means& means = by_method[records.method[i]];
         ++means.records;
-        means.yield_t_ha.add(records.logged_yield_t_ha[i]);
-        means.moisture_pct.add(records.moisture_pct[i]);
+        if (!std::isnan(records.logged_yield_t_ha[i])) means.yield_t_ha.push_back(records.logged_yield_t_ha[i]);
+        if (!std::isnan(records.moisture_pct[i])) means.moisture_pct.push_back(records.moisture_pct[i]);
     }
     std::vector<RawMean> result;
-    for (auto& [method, means] : by_method)
-        result.push_back({method, means.records, means.yield_t_ha.value(), means.moisture_pct.value()});
+    for (const auto& [method, means] : by_method)
+        result.push_back(
+            {method, means.records, mean_without_slips(means.yield_t_ha), mean_without_slips(means.moisture_pct)});
     return result;
 }
 

@@ -201,29 +201,45 @@ std::vector<Source> number_records(const Raw& raw) {
     return sources;
 }
 
-/// Extent of the records with that owner (`nobody`: those in no field).
+/// Records of one file, or of all, that are in no field, and their extent.
 struct Strays {
     Box box;
     std::size_t count = 0;
 };
 
-Strays find_strays(const Raw& raw, const std::vector<std::int32_t>& owner) {
-    Strays strays;
+std::vector<Strays> strays_by_file(const Raw& raw, const std::vector<std::int32_t>& owner) {
+    std::vector<Strays> files;
     std::size_t number = 0;
-    for (const RawRecords& file : raw.records)
+    for (const RawRecords& file : raw.records) {
+        Strays& strays = files.emplace_back();
         for (std::size_t row = 0; row < file.size(); ++row, ++number) {
             if (owner[number] != nobody) continue;
             ++strays.count;
             const double x = file.lon_deg[row], y = file.lat_deg[row];
             if (std::isfinite(x) && std::isfinite(y)) grow(strays.box, {x, y, x, y});
         }
-    return strays;
+    }
+    return files;
 }
 
-[[noreturn]] void refuse_no_overlap(const Raw& raw, const Fields& fields, const Box& records) {
+Strays all_of(const std::vector<Strays>& files) {
+    Strays all;
+    for (const Strays& strays : files) {
+        all.count += strays.count;
+        if (!strays.box.empty()) grow(all.box, strays.box);
+    }
+    return all;
+}
+
+Box extent_of(const Fields& fields) {
     Box land;
     for (const FieldWork& work : fields)
         grow(land, bounding_box(work.boundary_deg));
+    return land;
+}
+
+[[noreturn]] void refuse_no_overlap(const Raw& raw, const Fields& fields, const Box& records) {
+    const Box land = extent_of(fields);
     const Box swapped{records.min_y, records.min_x, records.max_y, records.max_x};
     const bool looks_swapped = records.max_x >= records.min_x && swapped.overlaps(land);
     throw DataError(fmt::format(
@@ -235,24 +251,16 @@ Strays find_strays(const Raw& raw, const std::vector<std::int32_t>& owner) {
 }
 
 /// A whole file half a country away is not of another field: it is in another coordinate system, or of another farm.
-void refuse_far_files(const Raw& raw, const Fields& fields, const std::vector<std::int32_t>& owner) {
+void refuse_far_files(const Raw& raw, const Fields& fields, const std::vector<Strays>& strays) {
     constexpr double far_deg = 1.0;
     if (raw.local_metres) return;
-    Box near;
-    for (const FieldWork& work : fields)
-        grow(near, bounding_box(work.boundary_deg));
-    near = {near.min_x - far_deg, near.min_y - far_deg, near.max_x + far_deg, near.max_y + far_deg};
-    std::size_t number = 0;
+    const Box land = extent_of(fields);
+    const Box near = {land.min_x - far_deg, land.min_y - far_deg, land.max_x + far_deg, land.max_y + far_deg};
     Faults faults;
-    for (const RawRecords& file : raw.records) {
-        Box box;
-        bool placed = false;
-        for (std::size_t row = 0; row < file.size(); ++row, ++number) {
-            placed = placed || owner[number] != nobody;
-            const double x = file.lon_deg[row], y = file.lat_deg[row];
-            if (std::isfinite(x) && std::isfinite(y)) grow(box, {x, y, x, y});
-        }
-        if (placed || !(box.max_x >= box.min_x) || box.overlaps(near)) continue;
+    for (std::size_t f = 0; f < strays.size(); ++f) {
+        const RawRecords& file = raw.records[f];
+        const Box& box = strays[f].box;
+        if (strays[f].count < file.size() || box.empty() || box.overlaps(near)) continue;
         faults.attempt("", [&] {
             throw DataError(
                 fmt::format("{}: all of its {} records lie far from every field ({}). If they are in another "
@@ -273,12 +281,13 @@ std::size_t place_records(const Raw& raw, Fields& fields, Issues& issues) {
     std::vector<Candidates> candidates = gather_candidates(raw, fields);
     own_inside(fields, candidates, owner, issues);
     const bool any_inside = std::any_of(owner.begin(), owner.end(), [](std::int32_t o) { return o != nobody; });
-    if (!any_inside) refuse_no_overlap(raw, fields, find_strays(raw, owner).box);
-    refuse_far_files(raw, fields, owner);
+    if (!any_inside) refuse_no_overlap(raw, fields, all_of(strays_by_file(raw, owner)).box);
     own_nearby(fields, candidates, owner);
+    const std::vector<Strays> by_file = strays_by_file(raw, owner);
+    refuse_far_files(raw, fields, by_file);
     for (std::size_t f = 0; f < fields.size(); ++f)
         hand_over(candidates[f], static_cast<std::int32_t>(f), owner, sources, fields[f]);
-    const Strays strays = find_strays(raw, owner);
+    const Strays strays = all_of(by_file);
     if (strays.count > 0)
         issues.push_back({"records-outside", Severity::warning, "",
                           fmt::format("{} of {} records lie farther than 100 m from every field ({}) and were left "

@@ -9,6 +9,7 @@
 #include "quartercut/error.hpp"
 
 #include "base/faults.hpp"
+#include "base/time_order.hpp"
 
 #include <fmt/format.h>
 
@@ -16,7 +17,6 @@
 #include <cmath>
 #include <functional>
 #include <map>
-#include <numeric>
 
 namespace quartercut::standardise_room {
 
@@ -38,19 +38,9 @@ bool alike(const Records& r, std::size_t a, std::size_t b) {
            same_number(r.mass_kg[a], r.mass_kg[b]);
 }
 
-std::vector<std::size_t> timed_in_order(const Records& r) {
-    std::vector<std::size_t> order;
-    for (std::size_t i = 0; i < r.size(); ++i)
-        if (std::isfinite(r.time_s[i])) order.push_back(i);
-    std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-        return r.time_s[a] != r.time_s[b] ? r.time_s[a] < r.time_s[b] : a < b;
-    });
-    return order;
-}
-
 void count_shared(const Records& r, SharedByFiles& shared) {
     if (std::adjacent_find(r.input.begin(), r.input.end(), std::not_equal_to<>()) == r.input.end()) return; // one file
-    const std::vector<std::size_t> order = timed_in_order(r);
+    const std::vector<std::size_t> order = timed_in_order(r.time_s);
     for (std::size_t k = 0; k < order.size(); ++k)
         for (std::size_t m = k + 1; m < order.size() && r.time_s[order[m]] == r.time_s[order[k]]; ++m) {
             const std::size_t a = order[k], b = order[m];

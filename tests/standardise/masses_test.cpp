@@ -164,6 +164,13 @@ TEST(RawMeans, ArePlainMeansOverRecordsWithAReading) {
     EXPECT_NEAR(means[1].mean_yield_t_ha, 4.5, 1e-12); // 9 kg on the 10 m logged, not the 12 m cut
 }
 
+TEST(RawMeans, CountLandWhereNothingFlowed) {
+    Raw raw = by_hand::raw({{10, 10}, {12, 10}, {14, 10}, {16, 10}});
+    by_hand::add_numbers(raw, Meaning::flow, "kg/s", {0.0, 0.0, 0.0, 4.0});
+    by_hand::add_numbers(raw, Meaning::moisture, "%", std::vector<double>(4, 10.0));
+    EXPECT_NEAR(standardise(by_hand::season(), raw).fields[0].raw_means[0].mean_yield_t_ha, 0.5, 1e-12);
+}
+
 TEST(RawMeans, AreNotTheWorkOfOneSlip) {
     std::vector<Point> places;
     std::vector<double> flows;

@@ -15,8 +15,19 @@ fi
 work=$(mktemp -d)
 started=()
 finish() {
+  # The daemons write their state while they end: the folder goes when the last of them has, within half a minute.
   for pid in "${started[@]}"; do kill "$pid" 2>/dev/null || true; done
+  for _ in $(seq 300); do
+    still_running || break
+    sleep 0.1
+  done
+  for pid in "${started[@]}"; do kill -KILL "$pid" 2>/dev/null || true; done
+  wait
   rm -rf "$work"
+}
+still_running() {
+  for pid in "${started[@]}"; do kill -0 "$pid" 2>/dev/null && return 0; done
+  return 1
 }
 trap finish EXIT
 

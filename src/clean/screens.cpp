@@ -6,6 +6,8 @@
 
 #include <tbb/parallel_for.h>
 
+#include <algorithm>
+
 namespace quartercut::cleaning {
 namespace {
 
@@ -37,6 +39,9 @@ bool sudden(const FieldWork& work, std::size_t i, double speed) {
     for (std::size_t j = i; j < range.end && work.clock_s[j] - work.clock_s[i] <= running_s && count < 63; ++j)
         if (std::isfinite(r.speed_m_s[j])) around[count++] = r.speed_m_s[j];
     if (count < 3) return false;
+    // Mostly even the slowest and the fastest of them are near enough, and the median, between the two, need not be found.
+    const auto [slowest, fastest] = std::minmax_element(around, around + count);
+    if (speed <= (1.0 + sudden_share) * *slowest && speed >= (1.0 - sudden_share) * *fastest) return false;
     const double usual = median_in_place({around, count});
     return std::abs(speed - usual) > sudden_share * usual;
 }

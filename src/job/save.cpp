@@ -5,6 +5,8 @@
 #include "quartercut/report.hpp"
 #include "quartercut/write.hpp"
 
+#include <tbb/parallel_invoke.h>
+
 namespace quartercut {
 
 std::filesystem::path results_folder(const std::filesystem::path& season_file, const JobOptions& options) {
@@ -15,12 +17,15 @@ std::filesystem::path results_folder(const std::filesystem::path& season_file, c
 void job::save(const Results& results, const std::filesystem::path& target, const JobOptions& options) {
     say(options, "writing the results");
     ResultsFolder folder(target);
-    folder.write_text("comparison.json", comparison_json(results));
-    folder.write_text("comparison.csv", comparison_csv(results));
-    folder.write_text("inputs.json", inputs_json(results));
-    folder.write_text("report.html", report_html(results));
-    folder.write_text("report-data.cbor", report_data(results));
-    write_layers(results, folder.building(), options.formats);
+    const auto texts = [&] {
+        folder.write_text("comparison.json", comparison_json(results));
+        folder.write_text("comparison.csv", comparison_csv(results));
+        folder.write_text("inputs.json", inputs_json(results));
+        folder.write_text("report.html", report_html(results));
+        folder.write_text("report-data.cbor", report_data(results));
+    };
+    const auto maps = [&] { write_layers(results, folder.building(), options.formats); };
+    with_threads(options.jobs, [&] { tbb::parallel_invoke(maps, texts); });
     folder.commit();
 }
 

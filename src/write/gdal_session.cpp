@@ -42,14 +42,15 @@ void CPL_STDCALL collect(CPLErr level, CPLErrorNum, const char* message) {
 
 } // namespace
 
-GdalSession::GdalSession() {
+// A thread that waits in one file may take up another: the inner session must leave the outer one's clock standing still.
+GdalSession::GdalSession() : inner_(CPLGetThreadLocalConfigOption("OGR_CURRENT_DATE", nullptr) != nullptr) {
     register_drivers();
     CPLPushErrorHandlerEx(collect, &messages_);
     CPLSetThreadLocalConfigOption("OGR_CURRENT_DATE", fixed_date);
 }
 
 GdalSession::~GdalSession() {
-    CPLSetThreadLocalConfigOption("OGR_CURRENT_DATE", nullptr);
+    if (!inner_) CPLSetThreadLocalConfigOption("OGR_CURRENT_DATE", nullptr);
     CPLPopErrorHandler();
 }
 

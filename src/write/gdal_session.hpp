@@ -31,6 +31,7 @@ public:
 
 private:
     std::vector<std::string> messages_;
+    bool inner_ = false; ///< does another session of this thread stand around it?
 };
 
 struct CloseDataset {

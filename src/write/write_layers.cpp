@@ -4,6 +4,8 @@
 #include "write/map_files.hpp"
 #include "write/place.hpp"
 
+#include <tbb/parallel_invoke.h>
+
 namespace quartercut {
 
 namespace {
@@ -57,8 +59,12 @@ std::string map_file(Format format) {
 }
 
 void write_layers(const Results& results, const std::filesystem::path& folder, const std::vector<Format>& formats) {
-    for (const Format format : formats)
-        write_format(results, folder, format);
+    // The raster beside the others, which go one after another: several of them write the same side-car of styles.
+    const auto write_where = [&](bool raster) {
+        for (const Format format : formats)
+            if ((format == Format::geotiff) == raster) write_format(results, folder, format);
+    };
+    tbb::parallel_invoke([&] { write_where(true); }, [&] { write_where(false); });
 }
 
 } // namespace quartercut

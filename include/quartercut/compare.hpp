@@ -40,9 +40,20 @@ struct PairDifference {
     double difference_t_ha = 0.0;
 };
 
+/// Names of sources of error, the same in every language: the page has its own words for them.
+namespace error_source {
+inline constexpr const char* sampling = "sampling";
+inline constexpr const char* calibration_of = "calibration of "; ///< the machine follows, or "machine, method"
+inline constexpr const char* moisture = "moisture";
+inline constexpr const char* dockage = "dockage";
+inline constexpr const char* cut_width = "cut width";
+inline constexpr const char* timing = "lag and ramps"; ///< flow delay and filling: a stated default until re-runs tell
+inline constexpr const char* all_years = "calibration, moisture and width of all years";
+} // namespace error_source
+
 /// One source of error of the gain.
 struct BudgetLine {
-    std::string source;  ///< "sampling", "calibration", "moisture", "dockage", "cut width", ...
+    std::string source;  ///< one of `error_source`
     double u_t_ha = 0.0; ///< standard uncertainty of the gain from it
     double df = 0.0;
     bool shared = false; ///< common to all fields of the season: does not average out
@@ -84,6 +95,10 @@ struct Contrast {
     std::vector<BudgetLine> budget;
     std::optional<Placebo> placebo;
     std::vector<std::string> leaves_out;
+    /// The methods were cut by machines of their own that nothing checks against each other: the difference may be the
+    /// machines', so the finding is held at not shown. `leaves_out` begins with it in words.
+    bool machine_is_method = false;
+    std::string coin_caution; ///< the sentence of `leaves_out` on drawing by a coin, changed with the finding; or empty
 };
 
 /// How often each level of something met each method, for the confounding table.
@@ -121,6 +136,7 @@ struct FarmContrast {
     Finding finding = Finding::not_shown;
     std::vector<std::string> field_names;
     std::vector<std::string> leaves_out;
+    bool machine_is_method = false; ///< as in a contrast, of at least one of the fields
     std::vector<BudgetLine> budget; ///< lines common to all fields, added after pooling
     std::optional<double> df_total, u_total_t_ha;
     std::optional<double> p_adjusted; ///< Holm over the rows of one kind of evidence, for information
@@ -176,18 +192,14 @@ struct CompareOptions {
 };
 
 /// Puts one more source of error into a contrast (or in the place of a line of the same `source`) and recomputes its
-/// total uncertainty, total interval and finding. For errors only re-runs can tell: a source that speaks of lag or pass
-/// starts also takes the place of the stated default "lag and ramps". Call `pool_farm` when all fields have theirs.
+/// total uncertainty, total interval and finding. For errors only re-runs can tell. Call `pool_farm` when all fields
+/// have theirs.
 void add_budget_line(Contrast& contrast, BudgetLine line);
 
 /// Pools the fields again from their contrasts: after `add_budget_line` on any of them.
 /// `comparison.fields` must be the answer of `compare` for these very inputs.
 void pool_farm(Comparison& comparison, const Season& season, const Standardised& standardised, const Cleaned& cleaned,
                const std::vector<ZonedField>& zoned);
-
-/// What a row leaves out says that its methods were cut by machines of their own that nothing checks against each other.
-/// Such a row is held at not shown: its difference may be the machines'.
-[[nodiscard]] bool machine_is_method(const std::vector<std::string>& leaves_out);
 
 /// Every field by itself, in their order: no field's answer depends on which others are looked at. `cleaned` holds the
 /// fields alike; its factors and delays are the season's. \throws InputError  the baseline is no method of the season

@@ -16,10 +16,10 @@ struct EarlierGain {
     std::string field, method, baseline;
     std::string evidence; ///< "replicated-randomised", "replicated" or "split"
     double gain_t_ha = 0.0;
-    double se_t_ha = 0.0;                     ///< sampling, > 0
-    double df = 0.0;                          ///< > 0
-    double u_shared_t_ha = 0.0;               ///< errors common to all fields of that year
-    std::vector<std::string> leaves_out = {}; ///< what that year's answer said it cannot tell
+    double se_t_ha = 0.0;           ///< sampling, > 0
+    double df = 0.0;                ///< > 0
+    double u_shared_t_ha = 0.0;     ///< errors common to all fields of that year
+    bool machine_is_method = false; ///< that year's answer said the difference may be the machines'
 };
 
 struct EarlierSeason {

@@ -2,6 +2,8 @@
 // The first rules. They look at one record at a time and at nothing that depends on the method's name.
 #include "clean/basic_rules.hpp"
 
+#include "base/words/words.hpp"
+
 #include <fmt/format.h>
 
 namespace quartercut::cleaning {
@@ -33,11 +35,10 @@ void find_missing_moisture(FieldWork& work, const Setting& setting) {
         }
         block.moisture_recorded = with > 0;
         if (with > 0 || wet == 0) continue;
-        work.out->issues.push_back(
-            {"moisture-not-recorded", Severity::warning,
-             fmt::format("field {}, machine {}", work.field->name, setting.input->machines[at(block.machine)]),
-             "the records carry no moisture, so their mass could not be brought to the basis and stands as logged; "
-             "give the moisture column, or tickets with moisture for every method"});
+        work.out->issues.push_back({"moisture-not-recorded", Severity::warning,
+                                    fill(spoken().places.field_machine, fmt::arg("field", work.field->name),
+                                         fmt::arg("machine", setting.input->machines[at(block.machine)])),
+                                    spoken().clean.moisture_not_recorded});
     }
 }
 

@@ -3,6 +3,8 @@
 // its mass is the scale's.
 #include "clean/calibrate.hpp"
 
+#include "base/words/words.hpp"
+
 #include "clean/lag.hpp"
 #include "clean/load_factors.hpp"
 #include "clean/step_report.hpp"
@@ -118,16 +120,14 @@ std::vector<double> mass_by_group(const std::vector<FieldWork>& works, const Set
 void note_fit(Cleaned& cleaned, const LoadFit& fit, const Setting& setting) {
     const std::string file = setting.season->tickets ? setting.season->tickets->file : "tickets";
     if (fit.flow && std::abs(fit.flow->t) > telling_t)
-        cleaned.issues.push_back({"calibration-depends-on-flow", Severity::warning, file,
-                                  fmt::format("ticket over monitor changes by {:+.1f} % for each doubling of flow (t "
-                                              "{:.1f}); calibrate the machines over the range of flows they meet",
-                                              100.0 * (std::exp2(fit.flow->value) - 1.0), fit.flow->t)});
-    if (fit.drift_per_day && std::abs(fit.drift_per_day->t) > telling_t)
         cleaned.issues.push_back(
-            {"calibration-drifts", Severity::warning, file,
-             fmt::format("ticket over monitor drifts by {:+.2f} % a day (t {:.1f}); methods cut on "
-                         "different days are not calibrated alike",
-                         100.0 * fit.drift_per_day->value, fit.drift_per_day->t)});
+            {"calibration-depends-on-flow", Severity::warning, file,
+             fill(spoken().clean.depends_on_flow, fmt::arg("pct", 100.0 * (std::exp2(fit.flow->value) - 1.0)),
+                  fmt::arg("t", fit.flow->t))});
+    if (fit.drift_per_day && std::abs(fit.drift_per_day->t) > telling_t)
+        cleaned.issues.push_back({"calibration-drifts", Severity::warning, file,
+                                  fill(spoken().clean.drifts, fmt::arg("pct", 100.0 * fit.drift_per_day->value),
+                                       fmt::arg("t", fit.drift_per_day->t))});
 }
 
 /// One label at odds with the land is a slip, more than half of them are labels that were exchanged.
@@ -153,7 +153,7 @@ void note_loads(Cleaned& cleaned, const std::vector<WeighedLoad>& weighed, const
     for (const WeighedLoad& load : weighed) {
         const Ticket& first = setting.input->tickets[load.tickets.front()];
         LoadCheck check;
-        check.ticket = first.id.empty() ? fmt::format("row {}", first.row) : first.id;
+        check.ticket = first.id.empty() ? fill(spoken().places.row, fmt::arg("row", first.row)) : first.id;
         if (load.group >= 0) check.machine = setting.group_machine(load.group);
         if (load.group >= 0) check.method = setting.group_method(load.group);
         check.field = first.field;
@@ -166,29 +166,24 @@ void note_loads(Cleaned& cleaned, const std::vector<WeighedLoad>& weighed, const
         if (!load.readable)
             cleaned.issues.push_back(
                 {"load-without-readings", Severity::warning, where,
-                 fmt::format("the sensor gave no reading for {:.1f} % of the time the load was cut (at most 2 % can be "
-                             "filled in), so the load is left out of the calibration; look for empty or negative flow "
-                             "in the records",
-                             100.0 * load.unread_s / load.cutting_s)});
+                 fill(spoken().clean.load_without_readings, fmt::arg("pct", 100.0 * load.unread_s / load.cutting_s))});
         else if (load.group < 0)
-            cleaned.issues.push_back({"mixed-load", Severity::warning, where,
-                                      "the load holds grain of more than one machine or method, so it says nothing "
-                                      "about their difference; it is used only where nothing better is"});
+            cleaned.issues.push_back({"mixed-load", Severity::warning, where, spoken().clean.mixed_load});
         else if (!first.method.empty() && first.method != check.method)
             cleaned.issues.push_back({"ticket-method-differs", Severity::warning, where,
-                                      fmt::format("the ticket says {} but its records lie on land cut {}; the records "
-                                                  "were believed",
-                                                  first.method, check.method)});
+                                      fill(spoken().clean.ticket_method_differs, fmt::arg("said", first.method),
+                                           fmt::arg("found", check.method))});
     }
 }
 
 void note_large_corrections(Cleaned& cleaned) {
     for (const Calibration& c : cleaned.calibration)
         if (std::abs(c.factor - 1.0) > large_correction)
-            cleaned.issues.push_back({"large-correction", Severity::warning,
-                                      fmt::format("machine {}, method {}", c.machine, c.method),
-                                      fmt::format("the monitor was corrected by {:+.1f} %: {}",
-                                                  100.0 * (c.factor - 1.0), unit_mistaken(c.factor))});
+            cleaned.issues.push_back(
+                {"large-correction", Severity::warning,
+                 fill(spoken().places.machine_method, fmt::arg("machine", c.machine), fmt::arg("method", c.method)),
+                 fill(spoken().clean.large_correction, fmt::arg("pct", 100.0 * (c.factor - 1.0)),
+                      fmt::arg("question", unit_mistaken(c.factor)))});
 }
 
 struct Weighing {
@@ -206,14 +201,12 @@ void note_unlike_methods(Cleaned& cleaned) {
             const double ratio = all[b].factor / all[a].factor;
             if (all[a].machine != all[b].machine || all[a].loads == 0 || all[b].loads == 0) continue;
             if (std::abs(std::log(ratio)) <= std::log1p(large_correction)) continue;
-            cleaned.issues.push_back(
-                {"factors-differ", Severity::warning,
-                 fmt::format("machine {}, methods {} and {}", all[a].machine, all[a].method, all[b].method),
-                 fmt::format("by its weighed loads the monitor has to be corrected {:.1f} % {} for {} than for {}; one "
-                             "machine seldom reads two ways of cutting more than a few percent apart, so look whether "
-                             "each load holds all the grain it is taken for, and of one method only",
-                             100.0 * std::abs(ratio - 1.0), ratio > 1.0 ? "more" : "less", all[b].method,
-                             all[a].method)});
+            cleaned.issues.push_back({"factors-differ", Severity::warning,
+                                      fill(spoken().places.machine_methods, fmt::arg("machine", all[a].machine),
+                                           fmt::arg("method", all[a].method), fmt::arg("other", all[b].method)),
+                                      fill(ratio > 1.0 ? spoken().clean.factors_more : spoken().clean.factors_less,
+                                           fmt::arg("pct", 100.0 * std::abs(ratio - 1.0)),
+                                           fmt::arg("method", all[b].method), fmt::arg("other", all[a].method))});
         }
 }
 

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 // From curves to a delay that may be used, or to a plain reason why none is.
 #include "base/random.hpp"
+
+#include "base/words/words.hpp"
 #include "clean/lag.hpp"
 #include "clean/robust.hpp"
 
@@ -104,24 +106,16 @@ std::string judge(LagEstimate& lag, std::vector<double> curve, double place, con
     const double depth = middling > 0.0 ? 1.0 - least / middling : 0.0;
     const double last = static_cast<double>(lag_count - 1);
     if (!(depth >= std::max(least_depth, telling_depth * backing.noise)))
-        return fmt::format("kept as logged: the crop is too even to show a delay (agreement improves by {:.1f} %)",
-                           100.0 * depth);
-    if (!(backing.t >= telling_t && backing.halves_apart_s <= halves_apart_s))
-        return "kept as logged: the crop is too even to show a delay (the passes do not back one together)";
-    if (place < 1.0 || place > last - 1.0) return "kept as logged: the best delay lies at the end of the range tried";
+        return fill(spoken().clean.too_even, fmt::arg("pct", 100.0 * depth));
+    if (!(backing.t >= telling_t && backing.halves_apart_s <= halves_apart_s)) return spoken().clean.not_backed;
+    if (place < 1.0 || place > last - 1.0) return spoken().clean.end_of_range;
     if (lag.high_s - lag.low_s > widest_s)
-        return fmt::format("kept as logged: the passes do not agree on a delay ({:.1f} to {:.1f} s)", lag.low_s,
-                           lag.high_s);
+        return fill(spoken().clean.no_agreement, fmt::arg("low", lag.low_s), fmt::arg("high", lag.high_s));
     lag.not_found = false;
-    if (std::abs(lag.lag_s) <= left_alone_s || (lag.low_s <= 0.0 && lag.high_s >= 0.0))
-        return "already shifted: opposite passes agree best as logged";
-    if (lag.lag_s < 0.0)
-        return fmt::format("already shifted: opposite passes agree best {:.1f} s earlier than logged, and grain cannot "
-                           "be read before it is cut (readings stamped with the start of their interval look so too); "
-                           "left as logged",
-                           -lag.lag_s);
+    if (std::abs(lag.lag_s) <= left_alone_s || (lag.low_s <= 0.0 && lag.high_s >= 0.0)) return spoken().clean.shifted;
+    if (lag.lag_s < 0.0) return fill(spoken().clean.shifted_early, fmt::arg("seconds", -lag.lag_s));
     lag.applied = true;
-    return "found from the agreement of opposite neighbouring passes";
+    return spoken().clean.found;
 }
 
 } // namespace
@@ -131,8 +125,8 @@ LagEstimate judge_lag(const std::vector<PassPairCurve>& curves, std::uint64_t se
     lag.not_found = true;
     if (curves.size() < fewest_pass_pairs) {
         lag.lag_s = lag.low_s = lag.high_s = nan_value;
-        lag.why = fmt::format("kept as logged: only {} pairs of opposite neighbouring passes, {} needed", curves.size(),
-                              fewest_pass_pairs);
+        lag.why =
+            fill(spoken().clean.few_passes, fmt::arg("pairs", curves.size()), fmt::arg("needed", fewest_pass_pairs));
         return lag;
     }
     std::vector<double> total;

@@ -3,6 +3,8 @@
 // elevator and sensor stand behind them; apart where a pick-up clearly feeds slower or faster than a header.
 #include "clean/lag.hpp"
 
+#include "base/words/words.hpp"
+
 #include <algorithm>
 #include <tbb/parallel_for.h>
 
@@ -87,14 +89,12 @@ void share_lags(std::vector<LagEstimate>& own, const std::vector<std::vector<Pas
         const LagEstimate together = judge_together(own, curves, seed, none_alone ? present : settled);
         for (LagEstimate& lag : own)
             if (!together.not_found && (settled(lag) || (none_alone && present(lag))))
-                take(lag, together, together.why + " (all methods of the machine together)");
+                take(lag, together, fill(spoken().clean.together, fmt::arg("why", together.why)));
     }
     const LagEstimate others = of_the_others(own);
     for (LagEstimate& lag : own)
         if (present(lag) && lag.not_found && !others.not_found)
-            take(lag, others,
-                 others.applied ? "taken from the machine's other methods: its own passes show none"
-                                : "already shifted, as the machine's other methods are; its own passes show no delay");
+            take(lag, others, others.applied ? spoken().clean.from_others : spoken().clean.shifted_as_others);
 }
 
 std::vector<LagEstimate> estimate_lags(const std::vector<FieldWork>& works, const Setting& setting,
@@ -112,7 +112,7 @@ std::vector<LagEstimate> estimate_lags(const std::vector<FieldWork>& works, cons
             if (!here[first + m]) return;
             if (wanted) curves[m] = opposite_curves(works, pairs[first + m], sensor);
             if (wanted) own[m] = judge_lag(curves[m], 1000 + first + m);
-            if (!wanted) own[m].why = "kept as logged: switched off in the season file";
+            if (!wanted) own[m].why = spoken().clean.switched_off;
             own[m].machine = setting.group_machine(group);
             own[m].method = setting.group_method(group);
         });

@@ -2,6 +2,8 @@
 // Brings readings back to where they were cut, and tells the reader what was done.
 #include "clean/lag.hpp"
 
+#include "base/words/words.hpp"
+
 #include <fmt/format.h>
 
 namespace quartercut::cleaning {
@@ -130,10 +132,9 @@ void note_lags(Cleaned& cleaned, const Setting& setting) {
     for (const LagEstimate& lag : cleaned.lag) {
         if (!lag.not_found) continue;
         cleaned.issues.push_back(
-            {"lag-not-found", Severity::note, fmt::format("machine {}, method {}", lag.machine, lag.method),
-             fmt::format("the delay between cut and sensor could not be found ({}); readings may lie some 8 to 14 "
-                         "seconds of travel behind their place",
-                         lag.why)});
+            {"lag-not-found", Severity::note,
+             fill(spoken().places.machine_method, fmt::arg("machine", lag.machine), fmt::arg("method", lag.method)),
+             fill(spoken().clean.lag_not_found, fmt::arg("why", lag.why))});
     }
 }
 

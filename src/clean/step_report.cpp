@@ -2,6 +2,8 @@
 // The table of steps and the table of removals, with the warnings that follow from them.
 #include "clean/step_report.hpp"
 
+#include "base/words/words.hpp"
+
 #include <fmt/format.h>
 
 namespace quartercut::cleaning {
@@ -91,12 +93,10 @@ void warn_uneven(FieldWork& work, const Setting& setting, std::size_t reason) {
     if (high - low <= uneven_points || high < 0.0 || low > 100.0) return;
     const auto& methods = setting.season->methods;
     work.out->issues.push_back(
-        {"uneven-removal", Severity::warning, "field " + work.field->name,
-         fmt::format(
-             "{:.1f} % of the records of {} but {:.1f} % of those of {} were taken out for one reason ({}); look at "
-             "the map of records taken out before trusting the difference",
-             high, methods[high_method].name, low, methods[low_method].name,
-             removal_word(static_cast<Removal>(reason)))});
+        {"uneven-removal", Severity::warning, fill(spoken().places.field, fmt::arg("field", work.field->name)),
+         fill(spoken().clean.uneven_removal, fmt::arg("high", high), fmt::arg("method", methods[high_method].name),
+              fmt::arg("low", low), fmt::arg("other", methods[low_method].name),
+              fmt::arg("reason", spoken().kinds.removed[reason]))});
 }
 
 void warn_unusual_share(FieldWork& work) {
@@ -111,11 +111,9 @@ void warn_unusual_share(FieldWork& work) {
     // Few removals are the rule with clean records and tell nothing against them.
     const Severity weight = removed < least_removed_pct ? Severity::note : Severity::warning;
     work.out->issues.push_back(
-        {"unusual-removal", weight, "field " + work.field->name,
-         fmt::format("{:.1f} % of the records were removed; published cleanings of yield records remove 13 to 30 %. {}",
-                     removed,
-                     removed < least_removed_pct ? "The records may have been cleaned before."
-                                                 : "Check the columns, units and widths of the records.")});
+        {"unusual-removal", weight, fill(spoken().places.field, fmt::arg("field", work.field->name)),
+         fill(removed < least_removed_pct ? spoken().clean.removed_few : spoken().clean.removed_many,
+              fmt::arg("pct", removed))});
 }
 
 } // namespace

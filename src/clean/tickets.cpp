@@ -3,6 +3,8 @@
 // a weight that is silently left out would be a wrong answer.
 #include "clean/tickets.hpp"
 
+#include "base/words/words.hpp"
+
 #include "base/faults.hpp"
 #include "clean/basic_rules.hpp"
 #include "quartercut/error.hpp"
@@ -223,24 +225,24 @@ std::string unit_mistaken(double ratio) {
         const char* words;
     };
     // kg per lb (Weights and Measures Act, sched. II) and kg per short ton; a monitor is trusted to 7 %.
-    constexpr Mistake mistakes[] = {
-        {2.20462, "are the tickets pounds in a column for kilograms?"},
-        {0.45359, "are the tickets kilograms in a column for pounds?"},
-        {1000.0, "are the tickets kilograms in a column for tonnes?"},
-        {0.001, "are the tickets tonnes in a column for kilograms?"},
-        {1.0 / 0.90718, "are the tickets short tons in a column for tonnes?"},
-        {0.90718, "are the tickets tonnes in a column for short tons?"},
+    const Mistake mistakes[] = {
+        {2.20462, spoken().clean.pounds},
+        {0.45359, spoken().clean.kilograms_as_pounds},
+        {1000.0, spoken().clean.kilograms_as_tonnes},
+        {0.001, spoken().clean.tonnes},
+        {1.0 / 0.90718, spoken().clean.short_tons},
+        {0.90718, spoken().clean.tonnes_as_short_tons},
     };
     for (const Mistake& mistake : mistakes)
         if (std::abs(std::log(ratio / mistake.ratio)) < 0.04) return mistake.words;
     for (const Mistake& mistake : mistakes)
         if (std::abs(std::log(ratio / mistake.ratio)) < 0.15) return mistake.words;
-    return "do the tickets hold all of the load and nothing else, and are the units of tickets and records right?";
+    return spoken().clean.all_of_load;
 }
 
 std::string place_of(const Setting& setting, const Ticket& ticket) {
     const auto& file = setting.season->tickets;
-    return fmt::format("{}, row {}", file ? file->file : "tickets", ticket.row);
+    return fill(spoken().places.file_row, fmt::arg("file", file ? file->file : "tickets"), fmt::arg("row", ticket.row));
 }
 
 std::vector<double> untrimmed_kg(const FieldWork& work, const Setting& setting) {

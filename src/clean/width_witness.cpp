@@ -3,6 +3,8 @@
 // area alone may be short where records are missing; narrow passes alone may be nothing but overlap.
 #include "clean/width_witness.hpp"
 
+#include "base/words/words.hpp"
+
 #include "clean/cells.hpp"
 #include "clean/coverage.hpp"
 #include "clean/robust.hpp"
@@ -196,15 +198,13 @@ Verdict judge(Witness& w) {
 std::string in_words(const Setting& setting, int group, const Verdict& v) {
     const Method& method = setting.season->methods[static_cast<std::size_t>(group) % setting.season->methods.size()];
     const bool narrow = v.spacing_m > v.width_m;
-    const std::string from = method.cut_width_m ? "cut_width" : "the width the records log";
+    const auto& words = spoken().clean;
+    const std::string from = method.cut_width_m ? "cut_width" : words.logged_width;
     const std::string cure =
-        method.cut_width_m ? "correct cut_width" : fmt::format("give cut_width in the [[method]] \"{}\"", method.name);
-    return fmt::format("machine {}, method {}: {} takes one pass for {:.2f} m of land, but its passes run {:.2f} m "
-                       "apart, and the records add up to {:.1f} % {} land than is mapped for the method; {}: what one "
-                       "pass takes off the field (for swathed crop the swather's cut, not the pickup's width){}",
-                       setting.group_machine(group), method.name, from, v.width_m, v.spacing_m, std::abs(v.land_pct),
-                       narrow ? "less" : "more", cure,
-                       narrow ? "; or are records of a second machine missing, or labels of methods exchanged?" : "");
+        method.cut_width_m ? words.correct_width : fill(words.give_width, fmt::arg("method", method.name));
+    return fill(narrow ? words.width_less : words.width_more, fmt::arg("machine", setting.group_machine(group)),
+                fmt::arg("method", method.name), fmt::arg("from", from), fmt::arg("width", v.width_m),
+                fmt::arg("spacing", v.spacing_m), fmt::arg("pct", std::abs(v.land_pct)), fmt::arg("cure", cure));
 }
 
 } // namespace

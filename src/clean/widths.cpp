@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 // A wrong width is a wrong yield, and it hits one method alone. Two witnesses speak about it: how far apart
 // neighbouring passes run, and whether the harvested land adds up to the mapped land.
+
+#include "base/words/words.hpp"
 #include "clean/coverage.hpp"
 #include "clean/neighbours.hpp"
 #include "clean/robust.hpp"
@@ -130,10 +132,10 @@ void warn_areas(FieldWork& work, const Setting& setting) {
             continue;
         work.out->issues.push_back(
             {"zone-does-not-close", Severity::note,
-             fmt::format("field {}, method area {} ({})", work.field->name, areas[a].row,
-                         setting.season->methods[at(areas[a].method)].name),
-             fmt::format("the records account for {:.1f} % {} land than is mapped for this one area", std::abs(off_pct),
-                         off_pct > 0.0 ? "more" : "less")});
+             fill(spoken().places.field_area, fmt::arg("field", work.field->name), fmt::arg("area", areas[a].row),
+                  fmt::arg("method", setting.season->methods[at(areas[a].method)].name)),
+             fill(off_pct > 0.0 ? spoken().clean.area_more : spoken().clean.area_less,
+                  fmt::arg("pct", std::abs(off_pct)))});
     }
 }
 
@@ -141,23 +143,20 @@ void warn_width(FieldWork& work, const WidthCheck& check) {
     const double off = 100.0 * check.measured_width_m / check.set_width_m - 100.0;
     if (!(std::abs(off) > width_tolerance_pct)) return;
     work.out->issues.push_back(
-        {"width-doubtful", Severity::warning, fmt::format("field {}, method {}", work.field->name, check.method),
-         fmt::format("the width set is {:.2f} m but neighbouring passes run {:.2f} m apart ({:+.1f} %); {}",
-                     check.set_width_m, check.measured_width_m, off,
-                     off > 0.0
-                         ? "if the land between was cut, the yield of this method is overstated by as much: check "
-                           "cut_width (for swathed crop it is the swather's cut)"
-                         : "the passes overlap, or the width is set too large")});
+        {"width-doubtful", Severity::warning,
+         fill(spoken().places.field_method, fmt::arg("field", work.field->name), fmt::arg("method", check.method)),
+         fill(off > 0.0 ? spoken().clean.passes_apart : spoken().clean.passes_overlap,
+              fmt::arg("width", check.set_width_m), fmt::arg("spacing", check.measured_width_m),
+              fmt::arg("pct", off))});
 }
 
 void warn_closure(FieldWork& work, const WidthCheck& check) {
     if (!(std::abs(check.closure_pct) > closure_tolerance_pct)) return;
     work.out->issues.push_back(
-        {"area-does-not-close", Severity::warning, fmt::format("field {}, method {}", work.field->name, check.method),
-         fmt::format("the records account for {:.1f} % {} land than is mapped for this method; {}",
-                     std::abs(check.closure_pct), check.closure_pct > 0.0 ? "more" : "less",
-                     check.closure_pct > 0.0 ? "the width may be set too large or passes may overlap"
-                                             : "part of the land has no records, or the width is set too small")});
+        {"area-does-not-close", Severity::warning,
+         fill(spoken().places.field_method, fmt::arg("field", work.field->name), fmt::arg("method", check.method)),
+         fill(check.closure_pct > 0.0 ? spoken().clean.method_more : spoken().clean.method_less,
+              fmt::arg("pct", std::abs(check.closure_pct)))});
 }
 
 /// Standard uncertainty of the area: half a percent where nothing speaks against it, two where something does or

@@ -61,7 +61,7 @@ Calibration fallback(const std::string& machine, const std::string& method) {
 }
 
 BudgetLine calibration_line(const std::string& what, double u_t_ha, double df) {
-    return {fmt::format("calibration of {}", what), u_t_ha, df > 0.0 ? df : default_df, true};
+    return {error_source::calibration_of + what, u_t_ha, df > 0.0 ? df : default_df, true};
 }
 
 /// Lines of one machine: one where a common factor serves both methods, else one per method.
@@ -116,7 +116,7 @@ void add_moisture(const Side& side, const Side& baseline, bool tickets, std::vec
     const double c_base = moisture_sensitivity(baseline);
     const double u_own = u_half * std::hypot(c_side, c_base);
     const double u_common = u_half * std::abs(c_side - c_base);
-    lines.push_back({"moisture", std::hypot(u_own, u_common), default_df, true});
+    lines.push_back({error_source::moisture, std::hypot(u_own, u_common), default_df, true});
 }
 
 } // namespace
@@ -147,10 +147,10 @@ std::vector<BudgetLine> instrument_lines(const Side& side, const Side& baseline,
     const bool tickets = all_on_tickets(side, calibration) && all_on_tickets(baseline, calibration);
     add_moisture(side, baseline, tickets, lines);
     const double size = std::hypot(side.yield_t_ha, baseline.yield_t_ha);
-    lines.push_back({"dockage", size * dockage_u_pct / 100.0, default_df, true});
+    lines.push_back({error_source::dockage, size * dockage_u_pct / 100.0, default_df, true});
     const double u_width = std::hypot(side.yield_t_ha * side.width_u_rel, baseline.yield_t_ha * baseline.width_u_rel);
-    lines.push_back({"cut width", u_width, width_df, true});
-    lines.push_back({stated_timing, size * lag_u_rel, default_df, false});
+    lines.push_back({error_source::cut_width, u_width, width_df, true});
+    lines.push_back({error_source::timing, size * lag_u_rel, default_df, false});
     return lines;
 }
 

@@ -11,9 +11,6 @@
 
 namespace quartercut::contrast {
 
-/// Source of the line that stands for flow delay and ramps until re-runs have shown more.
-inline constexpr const char* stated_timing = "lag and ramps";
-
 struct Combined {
     double u = 0.0;
     double df = 0.0; ///< Welch-Satterthwaite, JCGM 100 G.4.1

@@ -3,6 +3,8 @@
 // own place in the result, so the number of threads changes nothing.
 #include "quartercut/compare.hpp"
 
+#include "base/words/words.hpp"
+
 #include "base/random.hpp"
 #include "compare/crossings.hpp"
 #include "compare/farm.hpp"
@@ -98,7 +100,9 @@ void gather_confounded(Comparison& comparison) {
         });
     for (const auto& [sentence, names] : fields_of)
         comparison.issues.push_back(
-            contrast::warning("confounded", "", fmt::format("{} Fields: {}.", sentence, fmt::join(names, ", "))));
+            contrast::warning("confounded", "",
+                              fill(spoken().compare.confounded_fields, fmt::arg("what", sentence),
+                                   fmt::arg("fields", fmt::join(names, ", ")))));
 }
 
 void pool(Comparison& comparison, const Season& season, const Standardised& standardised, const Cleaned& cleaned,

@@ -2,6 +2,8 @@
 // Crossing tables and what is confounded with the method, in words.
 #include "compare/crossings.hpp"
 
+#include "base/words/words.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -64,15 +66,11 @@ bool apart(const Crossing& crossing, std::size_t i, std::size_t j) {
 
 std::string sentence(const Crossing& crossing, const std::string& a, const std::string& b) {
     if (crossing.what == "machine")
-        return fmt::format("No machine cut both {} and {}: a difference between the machines looks like a difference "
-                           "between the methods.",
-                           a, b);
+        return fill(spoken().compare.apart_machine, fmt::arg("method", a), fmt::arg("baseline", b));
     if (crossing.what == "date")
-        return fmt::format(
-            "{} and {} were never cut on the same day: weather, ripeness and moisture of the day are part "
-            "of the difference.",
-            a, b);
-    return fmt::format("{} and {} share no {}: the {} is part of the difference.", a, b, crossing.what, crossing.what);
+        return fill(spoken().compare.apart_date, fmt::arg("method", a), fmt::arg("baseline", b));
+    return fill(spoken().compare.apart_other, fmt::arg("method", a), fmt::arg("baseline", b),
+                fmt::arg("what", crossing_word(crossing.what)));
 }
 
 } // namespace

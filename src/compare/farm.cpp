@@ -2,6 +2,8 @@
 // Farm rows from fields that hold both methods.
 #include "compare/farm.hpp"
 
+#include "base/words/words.hpp"
+
 #include "compare/budget.hpp"
 #include "compare/crossings.hpp"
 #include "compare/findings.hpp"
@@ -55,7 +57,7 @@ std::vector<BudgetLine> pooled_lines(const std::vector<Member>& fields, const st
     std::map<std::string, BudgetLine> lines;
     for (std::size_t i = 0; i < fields.size(); ++i)
         for (const BudgetLine& line : fields[i].contrast->budget) {
-            if (line.source == "sampling") continue;
+            if (line.source == error_source::sampling) continue;
             BudgetLine& sum = lines[line.source];
             sum.source = line.source;
             const double u = weight[i] * line.u_t_ha;
@@ -97,12 +99,12 @@ void copy_single(const Contrast& c, FarmContrast& row) {
     row.finding = c.finding;
     row.u_total_t_ha = c.u_total_t_ha;
     row.df_total = c.df_total;
-    row.estimator = "one field: " + c.estimator;
+    row.estimator = fill(spoken().compare.estimator_one_field, fmt::arg("estimator", c.estimator));
     for (const BudgetLine& line : c.budget)
-        if (line.source != "sampling") row.budget.push_back(line);
+        if (line.source != error_source::sampling) row.budget.push_back(line);
     row.u_shared_t_ha = shared_u(row.budget);
-    row.leaves_out.emplace_back("One field only: nothing is known of how the gain differs between fields.");
-    if (c.looks > 1) row.leaves_out.push_back(looks_words(c.looks, "comparisons in this field"));
+    row.leaves_out.emplace_back(spoken().compare.one_field);
+    if (c.looks > 1) row.leaves_out.push_back(looks_words(c.looks, spoken().compare.in_field));
     if (const std::string coin = coin_words(c); !coin.empty()) row.leaves_out.push_back(coin);
 }
 
@@ -119,7 +121,7 @@ Interval around(double middle, double half) { return {middle - half, middle + ha
 void set_total(FarmContrast& row, const MeanTest& sampling, double tau2) {
     std::vector<BudgetLine> lines = row.budget;
     row.u_shared_t_ha = shared_u(lines);
-    lines.push_back({"sampling", sampling.se, sampling.df, false});
+    lines.push_back({error_source::sampling, sampling.se, sampling.df, false});
     const Combined total = combine(lines);
     row.u_total_t_ha = total.u;
     row.df_total = total.df;
@@ -128,7 +130,7 @@ void set_total(FarmContrast& row, const MeanTest& sampling, double tau2) {
     row.ci95_total_t_ha = around(sampling.estimate, half);
     if (row.fields < 3) return;
     const MeanTest next{sampling.estimate, std::sqrt(tau2 + sampling.se * sampling.se), sampling.df};
-    lines.back() = {"sampling", next.se, next.df, false};
+    lines.back() = {error_source::sampling, next.se, next.df, false};
     row.prediction95_t_ha = around(next.estimate, std::max(half, total_half(next, combine(lines), level)));
 }
 
@@ -145,7 +147,8 @@ void set_these_fields(const std::vector<Member>& fields, FarmContrast& row) {
     for (const Member& member : fields) {
         weight.push_back(known ? member.area_m2 / land : 1.0 / static_cast<double>(fields.size()));
         gain += weight.back() * *member.contrast->gain_t_ha;
-        sampling.push_back({"sampling", weight.back() * *member.contrast->se_t_ha, *member.contrast->df, false});
+        sampling.push_back(
+            {error_source::sampling, weight.back() * *member.contrast->se_t_ha, *member.contrast->df, false});
     }
     const Combined own = combine(sampling);
     std::vector<BudgetLine> lines = pooled_lines(fields, weight);
@@ -176,14 +179,14 @@ std::vector<double> field_variances(const std::vector<Member>& fields, FarmContr
         const double df = *fields[i].contrast->df;
         variance[i] = (df * variance[i] + prior_df * mean_of_pair / fields[i].contrast->unit_n) / (df + prior_df);
     }
-    row.estimator += "; errors from few pairs drawn towards their mean";
+    row.estimator = fill(spoken().compare.drawn_to_mean, fmt::arg("estimator", row.estimator));
     return variance;
 }
 
 void pool_many(const std::vector<Member>& fields, const Kind& kind, FarmContrast& row) {
     row.looks = kind.looks;
     std::vector<double> effect;
-    row.estimator = "random effects, REML, modified Hartung-Knapp";
+    row.estimator = spoken().compare.farm_pooled;
     for (const Member& member : fields)
         effect.push_back(*member.contrast->gain_t_ha);
     const std::vector<double> variance = field_variances(fields, row);
@@ -200,16 +203,13 @@ void pool_many(const std::vector<Member>& fields, const Kind& kind, FarmContrast
     set_total(row, test, pooled.tau2);
     set_these_fields(fields, row);
     const Ceiling ceiling = kind.replicated ? Ceiling::shown : Ceiling::leans;
-    row.finding = finding_from(*row.ci95_total_t_ha, machine_is_method(row.leaves_out) ? Ceiling::nothing : ceiling);
-    if (kind.looks > 1) row.leaves_out.push_back(looks_words(kind.looks, "comparisons of this kind on the farm"));
+    row.finding = finding_from(*row.ci95_total_t_ha, row.machine_is_method ? Ceiling::nothing : ceiling);
+    if (kind.looks > 1) row.leaves_out.push_back(looks_words(kind.looks, spoken().compare.of_kind_on_farm));
     if (fields.size() == 2)
-        row.leaves_out.emplace_back("Two fields only: how the gain differs between fields is hardly known, so the "
-                                    "interval is very wide and none is given for a next field.");
+        row.leaves_out.emplace_back(spoken().compare.two_fields);
     else if (fields.size() < 6)
-        row.leaves_out.emplace_back("The range for a next field is rough: fewer than six fields.");
-    if (pooled.se_hk < pooled.se && pooled.q0 < pooled.df)
-        row.leaves_out.emplace_back("The fields agree better than their errors predict: errors may be overstated, or "
-                                    "shared between fields.");
+        row.leaves_out.emplace_back(spoken().compare.few_fields);
+    if (pooled.se_hk < pooled.se && pooled.q0 < pooled.df) row.leaves_out.emplace_back(spoken().compare.agree_better);
 }
 
 /// A field of two pairs hardly knows its own error; where others know theirs better, it is left out of the pool.
@@ -234,16 +234,18 @@ void say_confounded(const std::vector<Member>& fields, FarmContrast& row) {
             known->second.push_back(member.field);
         }
     for (const auto& [sentence, names] : said)
-        row.leaves_out.push_back(fmt::format("{}: {}", fmt::join(names, ", "), sentence));
+        row.leaves_out.push_back(
+            fill(spoken().compare.of_fields, fmt::arg("fields", fmt::join(names, ", ")), fmt::arg("what", sentence)));
 }
 
 /// One field whose machines may be the difference is enough: the pool holds its number.
 void say_own_machines(const std::vector<Member>& fields, FarmContrast& row) {
     std::vector<std::string> names;
     for (const Member& member : fields)
-        if (machine_is_method(member.contrast->leaves_out)) names.push_back(member.field);
+        if (member.contrast->machine_is_method) names.push_back(member.field);
     if (names.empty()) return;
-    row.leaves_out.insert(row.leaves_out.begin(), fmt::format("{}: {}", fmt::join(names, ", "), own_machines));
+    hold_for_machines(row, fill(spoken().compare.of_fields, fmt::arg("fields", fmt::join(names, ", ")),
+                                fmt::arg("what", spoken().compare.own_machines)));
 }
 
 FarmContrast row_of(std::vector<Member> fields, const Kind& kind) {
@@ -264,8 +266,8 @@ FarmContrast row_of(std::vector<Member> fields, const Kind& kind) {
                                   ? Evidence::replicated_randomised
                                   : (replicated ? Evidence::replicated : Evidence::split));
     if (!dropped.empty())
-        row.leaves_out.push_back(fmt::format("Fields of two pairs only, not pooled: {}.", fmt::join(dropped, ", ")));
-    if (mixed) row.leaves_out.emplace_back("Some of these trials were placed at random and some were not.");
+        row.leaves_out.push_back(fill(spoken().compare.not_pooled, fmt::arg("fields", fmt::join(dropped, ", "))));
+    if (mixed) row.leaves_out.emplace_back(spoken().compare.some_random);
     say_confounded(fields, row);
     say_own_machines(fields, row);
     if (fields.size() == 1)

@@ -2,6 +2,8 @@
 // The recipe for one field: layout, evidence, contrasts by evidence, strata, crossings.
 #include "compare/field.hpp"
 
+#include "base/words/words.hpp"
+
 #include "compare/cells.hpp"
 #include "compare/crossings.hpp"
 #include "compare/findings.hpp"
@@ -56,9 +58,8 @@ void add_missing(const FieldContext& field, FieldComparison& out) {
     const int baseline = field.season.baseline_code();
     for (const int method : methods_drawn(field.view.zoned)) {
         if (has(field.methods, method)) continue;
-        const std::string why = fmt::format("The land cut as {} has no usable yield record, so nothing can be said of "
-                                            "it. See the table of removed records for why.",
-                                            field.method_name(method));
+        const std::string why =
+            fill(spoken().compare.method_without_yield, fmt::arg("method", field.method_name(method)));
         out.issues.push_back(warning("method-without-yield", field.view.standard.name, why));
         if (method == baseline || methods_drawn(field.view.zoned).size() < 2) continue;
         Contrast empty = start_contrast(field, {method, baseline}, Evidence::split);
@@ -71,32 +72,23 @@ void add_missing(const FieldContext& field, FieldComparison& out) {
 void explain_no_contrast(const FieldContext& field, FieldComparison& out) {
     const std::string& where = field.view.standard.name;
     if (field.methods.empty()) {
-        out.issues.push_back(
-            warning("no-usable-records", where,
-                    "No usable yield record lies in a method area of this field: it is in no comparison."));
+        out.issues.push_back(warning("no-usable-records", where, spoken().compare.no_usable_records));
         return;
     }
     if (field.methods.size() == 1) {
-        out.issues.push_back(note("one-method", where,
-                                  fmt::format("The whole field was cut as {}: it counts as one field in the farm's "
-                                              "comparison of whole fields.",
-                                              field.method_name(field.methods.front()))));
+        out.issues.push_back(
+            note("one-method", where,
+                 fill(spoken().compare.one_method, fmt::arg("method", field.method_name(field.methods.front())))));
         return;
     }
-    out.issues.push_back(
-        warning("baseline-missing", where,
-                fmt::format("The baseline {} has no usable yield here, so nothing is compared with it. Set "
-                            "all_pairs to compare the other methods with each other.",
-                            field.season.baseline)));
+    out.issues.push_back(warning("baseline-missing", where,
+                                 fill(spoken().compare.baseline_missing, fmt::arg("baseline", field.season.baseline))));
 }
 
 void report_layout(const FieldContext& field, const Pairing& pairing, MethodPair pair, Issues& issues) {
     const std::string& where = field.view.standard.name;
     if (pairing.patches) {
-        issues.push_back(
-            warning("patches", where,
-                    "The method areas are patches, not strips side by side, so they are not taken as "
-                    "repeated pairs. If they are, name their pairs in a column and set trial.pairs to it."));
+        issues.push_back(warning("patches", where, spoken().compare.patches));
         return;
     }
     if (pairing.left_over.empty() || pairing.blocks.empty()) return;
@@ -106,8 +98,8 @@ void report_layout(const FieldContext& field, const Pairing& pairing, MethodPair
         names += field.layout.strips[static_cast<std::size_t>(i)].zone_id;
     }
     issues.push_back(note("strips-left-over", where,
-                          fmt::format("{} against {}: these strips have no partner and are in no pair: {}.",
-                                      field.method_name(pair.first), field.method_name(pair.second), names)));
+                          fill(spoken().compare.strips_left_over, fmt::arg("method", field.method_name(pair.first)),
+                               fmt::arg("baseline", field.method_name(pair.second)), fmt::arg("strips", names))));
 }
 
 Evidence replicated_word(const FieldContext& field) {
@@ -151,7 +143,7 @@ void add_splits(const FieldContext& field, const std::vector<MethodPair>& splits
         Contrast contrast = start_contrast(field, splits[i], Evidence::split);
         contrast.unit_what = "split";
         contrast.unit_n = 1;
-        contrast.estimator = "difference of the two areas";
+        contrast.estimator = spoken().compare.two_areas;
         if (contrast.yield_t_ha && contrast.baseline_yield_t_ha)
             contrast.gain_t_ha = *contrast.yield_t_ha - *contrast.baseline_yield_t_ha;
         const auto control = history_estimate(field, splits[i], contrast);
@@ -167,7 +159,7 @@ void finish(const FieldContext& field, const std::vector<MethodPair>& order, Fie
     std::vector<Contrast*> family;
     for (Contrast& contrast : out.contrasts)
         family.push_back(&contrast);
-    share_looks(family, "comparisons in this field");
+    share_looks(family, spoken().compare.in_field);
     out.crossings = field_crossings(field);
     const std::vector<std::string> words = confounding_words(out.crossings);
     for (const std::string& sentence : words)
@@ -176,10 +168,11 @@ void finish(const FieldContext& field, const std::vector<MethodPair>& order, Fie
         Contrast& contrast = out.contrasts[i];
         contrast.leaves_out.insert(contrast.leaves_out.end(), words.begin(), words.end());
         add_instruments(field, order[i], contrast);
-        if (machine_is_method(contrast.leaves_out))
-            out.issues.push_back(
-                warning("machine-is-method", field.view.standard.name,
-                        fmt::format("{} against {}: {}", contrast.method, contrast.baseline, own_machines)));
+        if (contrast.machine_is_method)
+            out.issues.push_back(warning("machine-is-method", field.view.standard.name,
+                                         fill(spoken().compare.own_machines_of, fmt::arg("method", contrast.method),
+                                              fmt::arg("baseline", contrast.baseline),
+                                              fmt::arg("what", spoken().compare.own_machines))));
     }
 }
 
@@ -195,7 +188,7 @@ void add_strata(const FieldContext& field, const std::vector<Replicated>& replic
     std::vector<Contrast*> family;
     for (Contrast& contrast : all)
         family.push_back(&contrast);
-    share_looks(family, "comparisons within strata of this field");
+    share_looks(family, spoken().compare.in_strata);
     for (std::size_t i = 0; i < all.size(); ++i) {
         add_instruments(field, order[i], all[i]);
         out.contrasts.push_back(std::move(all[i]));
@@ -246,10 +239,7 @@ void look_for_strips_in_passes(FieldContext& field, Issues& issues) {
         strips_from_passes(field.view.zoned, field.view.cleaned, field.layout.usable, field.pass_direction_rad);
     if (!has_two_pairs(other)) return;
     field.layout = std::move(other.layout);
-    issues.push_back(
-        note("strips-from-passes", field.view.standard.name,
-             "The method areas are not drawn strip by strip; neighbouring passes of one method were taken as "
-             "the strips."));
+    issues.push_back(note("strips-from-passes", field.view.standard.name, spoken().compare.strips_from_passes));
 }
 
 } // namespace
@@ -278,11 +268,8 @@ FieldComparison compare_field(const Season& season, const Standardised& standard
     finish(field, order, out);
     add_strata(field, replicated, out);
     for (const int method : field.layout.on_edges_only)
-        out.issues.push_back(
-            note("edges-only", out.name,
-                 fmt::format("Every cut of {} takes in a border of the methods; they were used all the "
-                             "same, and the difference is blurred.",
-                             field.method_name(method))));
+        out.issues.push_back(note("edges-only", out.name,
+                                  fill(spoken().compare.edges_only, fmt::arg("method", field.method_name(method)))));
     add_missing(field, out);
     say_once(out.issues);
     return out;

@@ -2,6 +2,7 @@
 // The parts of a contrast that every kind of evidence shares.
 #include "compare/field.hpp"
 
+#include "base/words/words.hpp"
 #include "compare/findings.hpp"
 
 #include <algorithm>
@@ -94,7 +95,7 @@ void add_instruments(const FieldContext& field, std::pair<int, int> pair, Contra
         contrast.break_even_moisture_pct = break_even_moisture_pct(yield, base, side.moisture_pct);
     }
     if (unchecked_machines_apart(side, baseline, field.view.cleaned.calibration))
-        contrast.leaves_out.insert(contrast.leaves_out.begin(), own_machines);
+        hold_for_machines(contrast, spoken().compare.own_machines);
     settle(contrast);
 }
 

@@ -2,6 +2,8 @@
 // Findings, totals and what they leave out.
 #include "compare/findings.hpp"
 
+#include "base/words/words.hpp"
+
 #include "compare/budget.hpp"
 #include "compare/paired.hpp"
 
@@ -44,18 +46,7 @@ const char* finding_word(Finding finding) {
     return "not-comparable";
 }
 
-namespace {
-
-/// Re-runs with another lag or other ramps: what they show takes the place of the stated default.
-bool speaks_of_timing(const std::string& source) {
-    return source.find("lag") != std::string::npos || source.find("pass starts") != std::string::npos;
-}
-
-} // namespace
-
 void add_budget_line(Contrast& contrast, BudgetLine line) {
-    if (speaks_of_timing(line.source))
-        std::erase_if(contrast.budget, [](const BudgetLine& old) { return old.source == contrast::stated_timing; });
     const auto same = [&](const BudgetLine& old) { return old.source == line.source; };
     const auto found = std::find_if(contrast.budget.begin(), contrast.budget.end(), same);
     if (found == contrast.budget.end())
@@ -63,12 +54,6 @@ void add_budget_line(Contrast& contrast, BudgetLine line) {
     else
         *found = std::move(line);
     contrast::settle(contrast);
-}
-
-bool machine_is_method(const std::vector<std::string>& leaves_out) {
-    return std::any_of(leaves_out.begin(), leaves_out.end(), [](const std::string& words) {
-        return words.find(contrast::own_machines) != std::string::npos;
-    });
 }
 
 namespace contrast {
@@ -79,7 +64,7 @@ constexpr int fewest_fields = 3;
 constexpr double wanted_power = 0.8;
 
 Ceiling ceiling_of(const Contrast& contrast) {
-    if (machine_is_method(contrast.leaves_out)) return Ceiling::nothing;
+    if (contrast.machine_is_method) return Ceiling::nothing;
     const bool replicated =
         contrast.evidence == Evidence::replicated_randomised || contrast.evidence == Evidence::replicated;
     if (replicated) return contrast.unit_n >= fewest_pairs ? Ceiling::shown : Ceiling::nothing;
@@ -98,15 +83,15 @@ void settle_fragility(Contrast& contrast) {
 }
 
 const char* coin_subject(const Contrast& contrast) {
-    return contrast.evidence == Evidence::replicated_randomised ? "the coin" : "a coin";
+    const bool drawn = contrast.evidence == Evidence::replicated_randomised;
+    return drawn ? spoken().compare.the_coin : spoken().compare.a_coin;
 }
 
 /// Findings change with the budget, so an earlier sentence goes first.
 void settle_coin(Contrast& contrast) {
-    std::erase_if(contrast.leaves_out,
-                  [](const std::string& s) { return s.find("spread between pairs being even") != std::string::npos; });
-    const std::string words = coin_words(contrast);
-    if (!words.empty()) contrast.leaves_out.push_back(words);
+    std::erase_if(contrast.leaves_out, [&](const std::string& s) { return !s.empty() && s == contrast.coin_caution; });
+    contrast.coin_caution = coin_words(contrast);
+    if (!contrast.coin_caution.empty()) contrast.leaves_out.push_back(contrast.coin_caution);
 }
 
 } // namespace
@@ -121,12 +106,12 @@ Finding finding_from(const Interval& total, Ceiling ceiling) {
 
 void settle(Contrast& contrast) {
     if (!contrast.gain_t_ha || !contrast.se_t_ha || !contrast.df || !contrast.ci95_t_ha) return;
-    std::vector<BudgetLine> lines{{"sampling", *contrast.se_t_ha, *contrast.df, false}};
+    std::vector<BudgetLine> lines{{error_source::sampling, *contrast.se_t_ha, *contrast.df, false}};
     double calibration2 = 0.0;
     for (const BudgetLine& line : contrast.budget) {
-        if (line.source == "sampling") continue;
+        if (line.source == error_source::sampling) continue;
         lines.push_back(line);
-        if (line.source.rfind("calibration", 0) == 0) calibration2 += line.u_t_ha * line.u_t_ha;
+        if (line.source.starts_with(error_source::calibration_of)) calibration2 += line.u_t_ha * line.u_t_ha;
     }
     contrast.budget = lines;
     const Combined total = combine(lines);
@@ -149,8 +134,7 @@ void settle(Contrast& contrast) {
 }
 
 std::string looks_words(int looks, const std::string& what) {
-    return fmt::format("One of {} {}: the total interval is widened so that all {} hold at once (Bonferroni).", looks,
-                       what, looks);
+    return fill(spoken().compare.looks, fmt::arg("looks", looks), fmt::arg("comparisons", what));
 }
 
 void share_looks(const std::vector<Contrast*>& family, const std::string& what) {
@@ -178,15 +162,13 @@ std::string coin_words(const Contrast& contrast) {
         static_cast<int>(contrast.pairs.empty() ? static_cast<std::size_t>(contrast.unit_n) : contrast.pairs.size());
     // The most any order can show: all pairs the same way round, 2 of 2^pairs orders.
     const bool extreme = pairs <= 5 && std::abs(p - std::ldexp(2.0, -pairs)) < 1e-9;
-    const char* one_in[] = {"four", "eight", "sixteen"};
+    const auto& words = spoken().compare;
+    const char* one_in[] = {words.times_four, words.times_eight, words.times_sixteen};
     if (extreme && pairs >= 3)
-        return fmt::format("With {} pairs {} alone would give this order one time in {}; the finding rests on the "
-                           "spread between pairs being even.",
-                           pairs, coin_subject(contrast), one_in[pairs - 3]);
-    return fmt::format(
-        "With {} pairs {} alone would give a difference this large in {:.0f} % of all orders; the finding "
-        "rests on the spread between pairs being even.",
-        pairs, coin_subject(contrast), 100.0 * p);
+        return fill(spoken().compare.coin_order, fmt::arg("pairs", pairs), fmt::arg("coin", coin_subject(contrast)),
+                    fmt::arg("times", one_in[pairs - 3]));
+    return fill(spoken().compare.coin_share, fmt::arg("pairs", pairs), fmt::arg("coin", coin_subject(contrast)),
+                fmt::arg("pct", 100.0 * p));
 }
 
 std::vector<std::string> left_out(Evidence evidence) {
@@ -195,26 +177,18 @@ std::vector<std::string> left_out(Evidence evidence) {
     case Evidence::replicated_randomised:
         break;
     case Evidence::replicated:
-        out.emplace_back("The strips were not placed at random: a trend across the field, or the reason for where each "
-                         "strip lies, may be part of the difference.");
+        out.emplace_back(spoken().compare.not_random);
         break;
     case Evidence::split:
-        out.emplace_back("One comparison, not replicated: any change of soil, fertility, moisture or weeds where the "
-                         "methods meet cannot be told from the method.");
+        out.emplace_back(spoken().compare.not_replicated);
         break;
     case Evidence::whole_field:
-        out.emplace_back(
-            "Everything else that differs between these fields (variety, seeding date, fertility, hail, the "
-            "reason a field was cut that way) is part of the difference.");
+        out.emplace_back(spoken().compare.other_fields);
         break;
     }
-    out.emplace_back("A machine that reads one method's grain higher than the other's is covered only as far as the "
-                     "weighed loads go.");
-    out.emplace_back("One season: another year's weather may turn the answer.");
-    if (evidence != Evidence::whole_field)
-        out.emplace_back(
-            "Where a cut takes in crop of both methods, and where one method's work affects the land beside "
-            "it, the difference is blurred.");
+    out.emplace_back(spoken().compare.reads_higher);
+    out.emplace_back(spoken().compare.one_season);
+    if (evidence != Evidence::whole_field) out.emplace_back(spoken().compare.blurred);
     return out;
 }
 

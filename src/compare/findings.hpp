@@ -26,11 +26,13 @@ void share_looks(const std::vector<Contrast*>& family, const std::string& what);
 /// What drawing the order by a coin says, where it says less than the finding; empty where it says the same.
 [[nodiscard]] std::string coin_words(const Contrast& contrast);
 
-/// Why nothing is shown where `unchecked_machines_apart`. First in `leaves_out`, it holds the finding down, however
-/// often the budget is settled again.
-inline constexpr const char* own_machines =
-    "Each way was cut by its own machine and weighed loads do not check both: the machines' difference cannot be told "
-    "from the methods'.";
+/// Where `unchecked_machines_apart`: says first why nothing is shown, and holds the finding down, however often the
+/// budget is settled again.
+template <class Row>
+void hold_for_machines(Row& row, std::string words) {
+    row.machine_is_method = true;
+    row.leaves_out.insert(row.leaves_out.begin(), std::move(words));
+}
 
 /// What this kind of evidence cannot answer, in words.
 [[nodiscard]] std::vector<std::string> left_out(Evidence evidence);

@@ -2,6 +2,8 @@
 // Difference in differences from earlier maps, and the placebo on each of them.
 #include "compare/history.hpp"
 
+#include "base/words/words.hpp"
+
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
@@ -117,12 +119,13 @@ std::optional<Estimate> history_estimate(const FieldContext& field, std::pair<in
     const YearSpread spread = year_spread(history, field.view.standard.name, pair);
     const MeanTest test = difference_in_differences(std::log(yield / base), earlier, spread);
     Estimate out;
-    out.estimator = fmt::format("less what the same land differed by in {} earlier year{}", earlier.size(),
-                                earlier.size() == 1 ? "" : "s");
-    out.note = "With nothing done, in earlier years: " + percent_words(earlier) + ".";
+    const auto& words = spoken().compare;
+    out.estimator =
+        fill(earlier.size() == 1 ? words.earlier_one : words.earlier_many, fmt::arg("years", earlier.size()));
+    out.note = fill(words.earlier_ratios, fmt::arg("ratios", percent_words(earlier)));
     out.gain_t_ha = base * std::expm1(test.estimate);
     if (test.df <= 0.0 || test.se <= 0.0) {
-        out.note += " How much that wanders from year to year cannot be told from so few maps: no interval.";
+        out.note += std::string(" ") + words.earlier_no_interval;
         return out;
     }
     const Interval ci = test.ci95();
@@ -158,9 +161,7 @@ void report_history(const Season& season, const History* history, Comparison& co
     if (!season.history || season.history->maps.empty()) return;
     const std::size_t maps = history == nullptr ? 0 : history->maps.size();
     if (maps == 0) {
-        comparison.issues.push_back(warning("history-not-used", "",
-                                            "[history] names earlier maps, but none was used: every answer is of this "
-                                            "season's records alone."));
+        comparison.issues.push_back(warning("history-not-used", "", spoken().compare.history_not_used));
         return;
     }
     for (const FieldComparison& field : comparison.fields)
@@ -168,11 +169,11 @@ void report_history(const Season& season, const History* history, Comparison& co
             for (const Estimate& then : contrast.earlier) {
                 const bool seems = then.ci95_t_ha && ((*then.ci95_t_ha)[0] > 0.0 || (*then.ci95_t_ha)[1] < 0.0);
                 if (!seems) continue;
-                comparison.issues.push_back(warning(
-                    "earlier-map-differs", field.name,
-                    fmt::format("{} against {}: in {}, when nothing was done, the same analysis of the same land would "
-                                "have shown {:+.2f} t/ha. What differs may be the land.",
-                                contrast.method, contrast.baseline, then.estimator, *then.gain_t_ha)));
+                comparison.issues.push_back(
+                    warning("earlier-map-differs", field.name,
+                            fill(spoken().compare.earlier_map_differs, fmt::arg("method", contrast.method),
+                                 fmt::arg("baseline", contrast.baseline), fmt::arg("map", then.estimator),
+                                 fmt::arg("gain", *then.gain_t_ha))));
             }
 }
 

@@ -2,6 +2,8 @@
 // Pairs of neighbouring strips. Only place and method are looked at, never yield.
 #include "compare/pairs.hpp"
 
+#include "base/words/words.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -97,7 +99,8 @@ Pairing from_layout(const Layout& layout, const std::vector<int>& strips) {
     for (const std::vector<int>& bank : banks_of(layout, strip_like)) {
         std::vector<int> paired;
         for (const auto& [a, b] : walk(layout, bank)) {
-            pairing.blocks.push_back({fmt::format("pair {}", pairing.blocks.size() + 1), {a, b}});
+            pairing.blocks.push_back(
+                {fill(spoken().compare.pair, fmt::arg("number", pairing.blocks.size() + 1)), {a, b}});
             paired.push_back(a);
             paired.push_back(b);
         }

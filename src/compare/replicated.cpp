@@ -2,6 +2,8 @@
 // Paired strips and blocks.
 #include "compare/replicated.hpp"
 
+#include "base/words/words.hpp"
+
 #include "compare/components.hpp"
 #include "compare/findings.hpp"
 #include "compare/paired.hpp"
@@ -77,7 +79,7 @@ std::optional<MeanTest> mixed_model(const FieldContext& field, const std::vector
     return kenward_roger(model, *fit).contrast(Eigen::Vector2d(0.0, 1.0));
 }
 
-void fill(Contrast& contrast, const MeanTest& test) {
+void set_numbers(Contrast& contrast, const MeanTest& test) {
     contrast.gain_t_ha = test.estimate;
     contrast.se_t_ha = test.se;
     contrast.df = test.df;
@@ -103,8 +105,7 @@ bool varies(const std::vector<double>& differences) {
 
 void caution_about_few(Contrast& contrast) {
     if (contrast.unit_n >= 3) return;
-    contrast.leaves_out.insert(contrast.leaves_out.begin(),
-                               "Two pairs only: they cannot tell a difference from chance, whatever its size.");
+    contrast.leaves_out.insert(contrast.leaves_out.begin(), spoken().compare.two_pairs);
 }
 
 } // namespace
@@ -119,11 +120,9 @@ std::vector<Block> blocks_with_yield(const FieldContext& field, const Pairing& p
             out.push_back(block);
             continue;
         }
-        issues.push_back(
-            warning("pair-incomplete", field.view.standard.name,
-                    fmt::format("{} has no usable yield in its {} strip and was left out. See the table of "
-                                "removed records for why.",
-                                block.name, field.method_name(method ? pair.second : pair.first))));
+        issues.push_back(warning("pair-incomplete", field.view.standard.name,
+                                 fill(spoken().compare.pair_incomplete, fmt::arg("pair", block.name),
+                                      fmt::arg("method", field.method_name(method ? pair.second : pair.first)))));
     }
     return out;
 }
@@ -135,26 +134,23 @@ void compare_blocks(const FieldContext& field, const std::vector<Block>& blocks,
     const std::vector<double> differences = differences_of(contrast.pairs);
     contrast.unit_what = "pairs";
     contrast.unit_n = static_cast<int>(blocks.size());
-    contrast.estimator = "paired strips, t";
+    contrast.estimator = spoken().compare.paired;
     const MeanTest paired = *paired_t(differences);
     contrast.gain_t_ha = paired.estimate;
     caution_about_few(contrast);
     if (!varies(differences)) {
-        issues.push_back(
-            warning("no-variation", field.view.standard.name,
-                    "All strip pairs differ by exactly the same amount. Measured strips do not do that: no "
-                    "interval is given. Check that the yields were measured strip by strip."));
+        issues.push_back(warning("no-variation", field.view.standard.name, spoken().compare.no_variation));
         return;
     }
-    fill(contrast, paired);
+    set_numbers(contrast, paired);
     contrast.p_randomisation = sign_flip(differences, field.seed).p();
     if (!unequal(field, blocks, pair)) return;
     if (const auto mixed = mixed_model(field, blocks, pair)) {
-        Estimate plain{"block differences, t", paired.estimate, paired.se, paired.df, paired.ci95(), ""};
+        Estimate plain{spoken().compare.blocks, paired.estimate, paired.se, paired.df, paired.ci95(), ""};
         contrast.also.push_back(std::move(plain));
-        fill(contrast, *mixed);
+        set_numbers(contrast, *mixed);
         contrast.unit_what = "blocks";
-        contrast.estimator = "strips in random blocks, Kenward-Roger";
+        contrast.estimator = spoken().compare.random_blocks;
     }
 }
 

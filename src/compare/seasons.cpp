@@ -2,6 +2,8 @@
 // The two-level model of several years, its total and the range for a new field in a new year.
 #include "compare/seasons.hpp"
 
+#include "base/words/words.hpp"
+
 #include "compare/budget.hpp"
 #include "compare/components.hpp"
 #include "compare/field.hpp"
@@ -32,7 +34,7 @@ bool is_replicated(const std::string& evidence) { return evidence.starts_with("r
 double shared_u(const Contrast& contrast) {
     double sum = 0.0;
     for (const BudgetLine& line : contrast.budget)
-        if (line.shared && line.source != "sampling") sum += line.u_t_ha * line.u_t_ha;
+        if (line.shared && line.source != error_source::sampling) sum += line.u_t_ha * line.u_t_ha;
     return std::sqrt(sum);
 }
 
@@ -43,7 +45,7 @@ std::vector<FieldYear> this_season(const Season& season, const std::vector<Field
             if (c.stratum || !c.gain_t_ha || !c.se_t_ha || !c.df || *c.se_t_ha <= 0.0) continue;
             out.push_back({season.year,
                            {field.name, c.method, c.baseline, evidence_word(c.evidence), *c.gain_t_ha, *c.se_t_ha,
-                            *c.df, shared_u(c), c.leaves_out}});
+                            *c.df, shared_u(c), c.machine_is_method}});
         }
     return out;
 }
@@ -53,11 +55,10 @@ std::vector<FieldYear> all_years(const Season& season, const Comparison& compari
     std::vector<FieldYear> out = this_season(season, comparison.fields);
     for (const EarlierSeason& earlier : comparison.earlier) {
         if (earlier.crop != season.crop || std::abs(earlier.basis_pct - season.basis_pct) > 1e-9) {
-            issues.push_back(
-                warning("earlier-season-left-out", "",
-                        fmt::format("{} is of {} at {:g} %, not of {} at {:g} %: it is not pooled with "
-                                    "this season.",
-                                    earlier.file, earlier.crop, earlier.basis_pct, season.crop, season.basis_pct)));
+            issues.push_back(warning("earlier-season-left-out", "",
+                                     fill(spoken().compare.earlier_left_out, fmt::arg("file", earlier.file),
+                                          fmt::arg("crop", earlier.crop), fmt::arg("basis", earlier.basis_pct),
+                                          fmt::arg("own_crop", season.crop), fmt::arg("own_basis", season.basis_pct))));
             continue;
         }
         for (const EarlierGain& gain : earlier.gains)
@@ -106,11 +107,10 @@ double mean_shared(const std::vector<FieldYear>& fields, double tau2) {
 Interval around(double middle, double half) { return {middle - half, middle + half}; }
 
 void set_total(const TwoLevel& fit, FarmContrast& row) {
-    const std::vector<BudgetLine> shared{
-        {"calibration, moisture and width of all years", *row.u_shared_t_ha, 50.0, true}};
+    const std::vector<BudgetLine> shared{{error_source::all_years, *row.u_shared_t_ha, 50.0, true}};
     const auto half_with = [&](double se) {
         std::vector<BudgetLine> lines = shared;
-        lines.push_back({"sampling", se, fit.mean.df, false});
+        lines.push_back({error_source::sampling, se, fit.mean.df, false});
         const Combined total = combine(lines);
         const double level = level_for(row.looks);
         return std::max(t_critical(total.df, level) * total.u, t_critical(fit.mean.df, level) * se);
@@ -123,29 +123,22 @@ void set_total(const TwoLevel& fit, FarmContrast& row) {
 }
 
 void say_limits(const std::vector<FieldYear>& fields, FarmContrast& row) {
-    row.leaves_out.push_back("A machine that reads one method's grain higher than the other's every year is covered "
-                             "only as far as the weighed loads go.");
-    if (row.evidence == "replicated") row.leaves_out.push_back("Not all of these strips were placed at random.");
-    if (row.evidence == "split")
-        row.leaves_out.push_back(
-            "Split fields: one comparison each, not replicated; soil where the methods meet cannot "
-            "be told from the method.");
-    if (row.years < static_cast<int>(years_for_prediction))
-        row.leaves_out.push_back("Two years only: how years differ is hardly known, so the interval is very wide and "
-                                 "none is given for a new year.");
-    if (row.looks > 1) row.leaves_out.push_back(looks_words(row.looks, "comparisons of this kind over the years"));
+    row.leaves_out.push_back(spoken().compare.reads_higher_every_year);
+    if (row.evidence == "replicated") row.leaves_out.push_back(spoken().compare.not_all_random);
+    if (row.evidence == "split") row.leaves_out.push_back(spoken().compare.splits);
+    if (row.years < static_cast<int>(years_for_prediction)) row.leaves_out.push_back(spoken().compare.two_years);
+    if (row.looks > 1) row.leaves_out.push_back(looks_words(row.looks, spoken().compare.of_kind_over_years));
     if (static_cast<std::size_t>(row.years) == fields.size())
-        row.leaves_out.push_back(
-            "One field a year: differences between fields and between years cannot be told apart.");
+        row.leaves_out.push_back(spoken().compare.one_field_a_year);
 }
 
 void say_own_machines(const std::vector<FieldYear>& fields, FarmContrast& row) {
     std::vector<std::string> names;
     for (const FieldYear& f : fields)
-        if (machine_is_method(f.gain.leaves_out)) names.push_back(fmt::format("{} {}", f.gain.field, f.year));
+        if (f.gain.machine_is_method) names.push_back(fmt::format("{} {}", f.gain.field, f.year));
     if (names.empty()) return;
-    row.leaves_out.insert(row.leaves_out.begin(),
-                          fmt::format("{}: {}", fmt::join(names, ", "), contrast::own_machines));
+    hold_for_machines(row, fill(spoken().compare.of_fields, fmt::arg("fields", fmt::join(names, ", ")),
+                                fmt::arg("what", spoken().compare.own_machines)));
 }
 
 std::optional<FarmContrast> row_of(const std::vector<FieldYear>& fields, int looks) {
@@ -163,7 +156,7 @@ std::optional<FarmContrast> row_of(const std::vector<FieldYear>& fields, int loo
     row.method = fields.front().gain.method;
     row.baseline = fields.front().gain.baseline;
     row.evidence = evidence_of(fields);
-    row.estimator = "fields within years, two levels, REML";
+    row.estimator = spoken().compare.within_years;
     row.fields = static_cast<int>(fields.size());
     row.years = static_cast<int>(years_of(fields).size());
     row.looks = looks;
@@ -181,7 +174,7 @@ std::optional<FarmContrast> row_of(const std::vector<FieldYear>& fields, int loo
     say_limits(fields, row);
     say_own_machines(fields, row);
     const Ceiling ceiling = is_replicated(row.evidence) ? Ceiling::shown : Ceiling::leans;
-    row.finding = finding_from(*row.ci95_total_t_ha, machine_is_method(row.leaves_out) ? Ceiling::nothing : ceiling);
+    row.finding = finding_from(*row.ci95_total_t_ha, row.machine_is_method ? Ceiling::nothing : ceiling);
     return row;
 }
 
@@ -211,10 +204,7 @@ std::vector<FarmContrast> pool_seasons(const Season& season, const Comparison& c
         for (const std::vector<FieldYear>& fields : found)
             if (auto row = row_of(fields, static_cast<int>(found.size()))) rows.push_back(std::move(*row));
     }
-    if (rows.empty())
-        issues.push_back(note("too-few-years", "",
-                              "The earlier results and this season's do not hold three fields of one kind of evidence "
-                              "in two years, so the years are not put together."));
+    if (rows.empty()) issues.push_back(note("too-few-years", "", spoken().compare.too_few_years));
     return rows;
 }
 

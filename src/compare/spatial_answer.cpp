@@ -3,6 +3,8 @@
 // small-sample errors.
 #include "compare/spatial_answer.hpp"
 
+#include "base/words/words.hpp"
+
 #include "compare/boundary.hpp"
 
 #include <fmt/format.h>
@@ -57,7 +59,7 @@ std::string too_little(const CellSet& set, const std::vector<int>& methods) {
             ++cells;
         }
         if (static_cast<int>(passes.size()) < fewest_passes || cells < fewest_cells)
-            return "a method has fewer than two passes or four segments in this field";
+            return spoken().compare.too_few_segments;
     }
     return {};
 }
@@ -123,7 +125,8 @@ void add_estimates(SpatialAnswer& answer, const SpatialRequest& request) {
     const Cells& cells = answer.set.cells;
     const CovarianceMoves moves = covariance_moves(cells, answer.fit->form, answer.fit->at);
     const KenwardRoger model(cells.x, cells.yield_t_ha, moves);
-    const std::string trend_words = request.trends && !answer.trends_dropped ? ", linear trends" : "";
+    const auto& words = spoken().compare;
+    const bool trends = request.trends && !answer.trends_dropped;
     for (const auto& pair : request.contrasts) {
         const VectorXd c = contrast_vector(answer, pair);
         MeanTest gls = model.contrast(c);
@@ -131,14 +134,14 @@ void add_estimates(SpatialAnswer& answer, const SpatialRequest& request) {
         const VectorXd row = least_squares_row(cells.x, cells.weight, c);
         const MeanTest ols{row.dot(cells.yield_t_ha), std::sqrt(row.dot(moves.v * row)),
                            capped_df(model.satterthwaite_df_of(row), answer)};
-        std::vector<Estimate> out{estimate_of(fmt::format("spatial model ({}, pass effect{}), Kenward-Roger",
-                                                          answer.fit->form.name(), trend_words),
-                                              gls),
-                                  estimate_of(fmt::format("plain difference{}, spatial error", trend_words), ols)};
+        std::vector<Estimate> out{
+            estimate_of(fill(trends ? words.spatial_trends : words.spatial, fmt::arg("model", answer.fit->form.name())),
+                        gls),
+            estimate_of(trends ? words.plain_trends : words.plain, ols)};
         if (request.boundary) {
             const auto differences = boundary_differences(answer.set, pair.first, pair.second);
             if (const auto border = boundary_contrast(differences, answer.fit->at.pass, 2.0))
-                out.push_back(estimate_of("along the border of the methods, two passes either side", border->test));
+                out.push_back(estimate_of(spoken().compare.border, border->test));
         }
         answer.estimates.push_back(std::move(out));
     }
@@ -162,7 +165,7 @@ SpatialAnswer spatial_answer(const SegmentSet& segments, const SpatialRequest& r
     if (varies(answer.set.cells))
         answer.fit = request.begin ? fit_again(answer.set.cells, *request.begin) : fit_field(segments, answer, trends);
     if (!answer.fit) {
-        answer.trouble = "the segments of a method do not vary, or too few of them are left for a spatial model";
+        answer.trouble = spoken().compare.segments_alike;
         return answer;
     }
     add_estimates(answer, request);

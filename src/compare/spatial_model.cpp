@@ -2,6 +2,8 @@
 // Covariance of segment yields and its derivatives.
 #include "compare/spatial_model.hpp"
 
+#include "base/words/words.hpp"
+
 #include <boost/math/special_functions/bessel.hpp>
 #include <boost/math/special_functions/gamma.hpp>
 
@@ -67,9 +69,9 @@ MatrixXd ratio_slope(const Cells& cells, const MatrixXd& h, const SpatialForm& f
 } // namespace
 
 std::string SpatialForm::name() const {
-    std::string text = correlation == Correlation::exponential ? "exponential" : "spherical";
-    if (anisotropic) text += ", longer one way";
-    return text;
+    const auto& words = spoken().compare;
+    const char* form = correlation == Correlation::exponential ? words.exponential : words.spherical;
+    return anisotropic ? fill(words.longer_one_way, fmt::arg("form", form)) : form;
 }
 
 double correlation_at(Correlation correlation, double d, double range) {

@@ -2,6 +2,8 @@
 // Split fields and the spatial sensitivity of replicated ones.
 #include "compare/split.hpp"
 
+#include "base/words/words.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -75,10 +77,10 @@ constexpr double apart_from = 2.5; // neighbours lie one side apart; judgement
 void report_apart(const FieldContext& field, const std::vector<std::pair<int, int>>& pairs, Issues& issues) {
     for (const auto& pair : pairs)
         if (distance_apart(field, pair) > apart_from)
-            issues.push_back(warning("methods-apart", field.view.standard.name,
-                                     fmt::format("{} and {} lie nowhere side by side in this field: all that changes "
-                                                 "over the land between them is part of the difference.",
-                                                 field.method_name(pair.first), field.method_name(pair.second))));
+            issues.push_back(
+                warning("methods-apart", field.view.standard.name,
+                        fill(spoken().compare.methods_apart, fmt::arg("method", field.method_name(pair.first)),
+                             fmt::arg("baseline", field.method_name(pair.second)))));
 }
 
 } // namespace
@@ -90,9 +92,7 @@ SpatialAnswer split_answer(const FieldContext& field, const std::vector<std::pai
     if (leaves_enough(field, set.segments, away))
         set.segments = std::move(away);
     else
-        issues.push_back(note("border-passes-kept", field.view.standard.name,
-                              "The passes beside the other method were kept in the comparison: without them too little "
-                              "would be left. They may hold crop of both methods."));
+        issues.push_back(note("border-passes-kept", field.view.standard.name, spoken().compare.border_passes_kept));
     SpatialRequest request;
     request.trends = true;
     request.boundary = true;
@@ -124,24 +124,18 @@ SpatialAnswer sensitivity_answer(const FieldContext& field, const std::vector<st
 void report_fit(const FieldContext& field, const SpatialAnswer& answer, Issues& issues) {
     const std::string& where = field.view.standard.name;
     if (!answer.trouble.empty()) {
-        issues.push_back(
-            warning("no-spatial-model", where, fmt::format("No spatial model could be fitted: {}.", answer.trouble)));
+        issues.push_back(warning("no-spatial-model", where,
+                                 fill(spoken().compare.no_spatial_model, fmt::arg("why", answer.trouble))));
         return;
     }
     if (answer.fit && !answer.fit->range_found)
-        issues.push_back(note("range-not-found", where,
-                              "The distance over which yields resemble each other is longer than the field and could "
-                              "not be found; only how fast they part with distance is known. The contrast hardly "
-                              "depends on it."));
+        issues.push_back(note("range-not-found", where, spoken().compare.range_not_found));
     if (answer.trends_dropped)
-        issues.push_back(warning("trend-not-separable", where,
-                                 "A straight trend across the field cannot be told from the methods, so none was taken "
-                                 "out: any trend is part of the difference."));
+        issues.push_back(warning("trend-not-separable", where, spoken().compare.trend_not_separable));
     if (answer.set.merged > 1)
         issues.push_back(note("segments-merged", where,
-                              fmt::format("For the spatial model up to {} neighbouring segments of a pass were taken "
-                                          "together ({} cells).",
-                                          answer.set.merged, answer.set.cells.size())));
+                              fill(spoken().compare.segments_merged, fmt::arg("segments", answer.set.merged),
+                                   fmt::arg("cells", answer.set.cells.size()))));
 }
 
 void quote_widest(const FieldContext& field, const SpatialAnswer& answer, std::size_t which, Contrast& contrast,
@@ -158,15 +152,13 @@ void quote_widest(const FieldContext& field, const SpatialAnswer& answer, std::s
     contrast.ci95_t_ha = quoted.ci95_t_ha;
     if (quoted.se_t_ha && *quoted.se_t_ha > 0.0)
         contrast.p = t_two_sided_p(*quoted.gain_t_ha / *quoted.se_t_ha, *quoted.df);
-    contrast.estimator = quoted.estimator + "; the widest of several intervals";
+    contrast.estimator = fill(spoken().compare.widest, fmt::arg("estimator", quoted.estimator));
     contrast.unit_what = "split";
     contrast.unit_n = 1;
     if (estimates.size() < 2 || !depends_on_model(estimates[0], estimates[1])) return;
-    issues.push_back(
-        warning("depends-on-model", field.view.standard.name,
-                fmt::format("{} against {}: two ways of taking the field's soil into account differ by more "
-                            "than their errors allow. The answer depends on the model; trust it less.",
-                            contrast.method, contrast.baseline)));
+    issues.push_back(warning("depends-on-model", field.view.standard.name,
+                             fill(spoken().compare.depends_on_model, fmt::arg("method", contrast.method),
+                                  fmt::arg("baseline", contrast.baseline))));
 }
 
 void hold_control(const Estimate& control, Contrast& contrast) {
@@ -179,7 +171,7 @@ void hold_control(const Estimate& control, Contrast& contrast) {
     contrast.ci95_t_ha = Interval{gain - reach, gain + reach};
     contrast.se_t_ha = reach / t_critical(*contrast.df);
     contrast.p = t_two_sided_p(gain / *contrast.se_t_ha, *contrast.df);
-    contrast.estimator += ", drawn out to hold what earlier years of the land say";
+    contrast.estimator = fill(spoken().compare.drawn_out, fmt::arg("estimator", contrast.estimator));
 }
 
 } // namespace quartercut::contrast

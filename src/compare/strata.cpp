@@ -2,6 +2,8 @@
 // Contrasts within strata, from the parts of each strip pair that lie in the stratum, and the interaction
 // method x stratum. Many looks at one field: p values of the interaction are adjusted after Holm, intervals by the caller.
 #include "compare/paired.hpp"
+
+#include "base/words/words.hpp"
 #include "compare/replicated.hpp"
 
 #include <fmt/format.h>
@@ -107,11 +109,10 @@ void report_interaction(const FieldContext& field, const std::map<std::string, s
     const std::vector<double> adjusted = holm_adjusted(p);
     for (std::size_t i = 0; i < names.size(); ++i) {
         const bool differs = adjusted[i] < 0.05;
-        issues.push_back(note(
-            differs ? "strata-differ" : "strata-alike", field.view.standard.name,
-            fmt::format("The gain in stratum {} {} from that in the rest of the same strips: {:+.3f} t/ha, p = {:.3f} "
-                        "after Holm's correction for {} looks.",
-                        names[i], differs ? "differs" : "cannot be told", tests[i].estimate, adjusted[i], p.size())));
+        issues.push_back(note(differs ? "strata-differ" : "strata-alike", field.view.standard.name,
+                              fill(differs ? spoken().compare.strata_differ : spoken().compare.strata_alike,
+                                   fmt::arg("stratum", names[i]), fmt::arg("difference", tests[i].estimate),
+                                   fmt::arg("p", adjusted[i]), fmt::arg("looks", p.size()))));
     }
 }
 
@@ -129,7 +130,7 @@ std::optional<Contrast> contrast_within(const FieldContext& field, const std::ma
     contrast.p_randomisation = sign_flip(values, field.seed).p();
     contrast.unit_what = "pairs";
     contrast.unit_n = static_cast<int>(values.size());
-    contrast.estimator = "paired strips within the stratum, t";
+    contrast.estimator = spoken().compare.within_stratum;
     return contrast;
 }
 
@@ -165,12 +166,9 @@ std::optional<std::string> forbidden_strata(const Season& season) {
 }
 
 void refuse_strata(const FieldContext& field, const std::string& file, Issues& issues) {
-    issues.push_back(
-        warning("strata-of-this-yield", field.view.standard.name,
-                fmt::format("The strata are named after a yield ({}) of {} or of no year: strata found from the yields "
-                            "that are compared would find the methods again, so no contrast is given within them. If "
-                            "they are of an earlier year, write that year into the name of the file, layer or column.",
-                            file, field.season.year)));
+    issues.push_back(warning(
+        "strata-of-this-yield", field.view.standard.name,
+        fill(spoken().compare.strata_of_this_yield, fmt::arg("file", file), fmt::arg("year", field.season.year))));
 }
 
 } // namespace
@@ -193,9 +191,7 @@ std::vector<Contrast> compare_strata(const FieldContext& field, const std::vecto
             contrasts.push_back(std::move(*contrast));
         else
             issues.push_back(note("stratum-too-small", field.view.standard.name,
-                                  fmt::format("Stratum {}: fewer than two strip pairs have 100 m in it, so no contrast "
-                                              "is given there.",
-                                              stratum)));
+                                  fill(spoken().compare.stratum_too_small, fmt::arg("stratum", stratum))));
     }
     report_interaction(field, all, issues);
     return contrasts;

@@ -3,6 +3,8 @@
 // back into t/ha at the baseline's mean.
 #include "compare/farm.hpp"
 
+#include "base/words/words.hpp"
+
 #include "compare/field.hpp"
 #include "compare/findings.hpp"
 #include "compare/paired.hpp"
@@ -134,7 +136,7 @@ void add_total(const MeanTest& log_test, const std::vector<BudgetLine>& lines, d
     row.budget = lines;
     row.u_shared_t_ha = combine(lines).u;
     std::vector<BudgetLine> all = lines;
-    all.push_back({"sampling", *row.se_t_ha, log_test.df, false});
+    all.push_back({error_source::sampling, *row.se_t_ha, log_test.df, false});
     const Combined total = combine(all);
     row.u_total_t_ha = total.u;
     row.df_total = total.df;
@@ -152,15 +154,15 @@ void say_machines(const Side& side, const Side& baseline, FarmContrast& row) {
                            [&](const Side::Share& b) { return a.machine == b.machine; });
     });
     if (!shared)
-        row.leaves_out.push_back(fmt::format("No machine cut whole fields of both {} and {}: a difference between the "
-                                             "machines looks like a difference between the methods.",
-                                             side.method, baseline.method));
+        row.leaves_out.push_back(fill(spoken().compare.no_shared_machine, fmt::arg("method", side.method),
+                                      fmt::arg("baseline", baseline.method)));
 }
 
 void say_counts(const Sides& sides, FarmContrast& row) {
+    const auto& words = spoken().compare;
     row.leaves_out.insert(row.leaves_out.begin(),
-                          fmt::format("{} {} against {}: the field counts, not its records.", sides.method.size(),
-                                      sides.method.size() == 1 ? "field" : "fields", sides.baseline.size()));
+                          fill(sides.method.size() == 1 ? words.fields_against_one : words.fields_against,
+                               fmt::arg("fields", sides.method.size()), fmt::arg("others", sides.baseline.size())));
 }
 
 FarmContrast whole_row(const Season& season, const Standardised& standardised, const Cleaned& cleaned,
@@ -180,27 +182,24 @@ FarmContrast whole_row(const Season& season, const Standardised& standardised, c
     say_machines(side, baseline, row);
     const double base = geometric_mean(sides.baseline);
     row.gain_t_ha = geometric_mean(sides.method) - base;
-    row.estimator = "difference of field means";
+    row.estimator = spoken().compare.field_means;
     row.finding = Finding::not_comparable;
     const std::vector<double> method_logs = logs(sides.method);
     const std::vector<double> baseline_logs = logs(sides.baseline);
     const auto test = welch_t(method_logs, baseline_logs);
     if (!test || !(test->se > 0.0)) {
-        row.leaves_out.insert(row.leaves_out.begin(),
-                              "A method with one field: how much fields differ anyway is not known, so the difference "
-                              "cannot be put down to the method.");
+        row.leaves_out.insert(row.leaves_out.begin(), spoken().compare.one_field_a_method);
         return row;
     }
-    row.estimator = "Welch's t on log field yields";
+    row.estimator = spoken().compare.welch;
     row.looks = sides.looks;
-    if (row.looks > 1) row.leaves_out.push_back(looks_words(row.looks, "comparisons of whole fields"));
+    if (row.looks > 1) row.leaves_out.push_back(looks_words(row.looks, spoken().compare.of_whole_fields));
     back_to_t_ha(*test, base, row);
     add_total(*test, instrument_lines(side, baseline, all_calibrations(cleaned)), base, row);
     const bool apart = unchecked_machines_apart(side, baseline, all_calibrations(cleaned));
     const bool enough = sides.method.size() >= 3 && sides.baseline.size() >= 3;
-    if (!enough)
-        row.leaves_out.insert(row.leaves_out.begin(), "Fewer than three fields a method: the interval is rough.");
-    if (apart) row.leaves_out.insert(row.leaves_out.begin(), own_machines);
+    if (!enough) row.leaves_out.insert(row.leaves_out.begin(), spoken().compare.rough);
+    if (apart) hold_for_machines(row, spoken().compare.own_machines);
     row.finding = finding_from(*row.ci95_total_t_ha, enough && !apart ? Ceiling::leans : Ceiling::nothing);
     return row;
 }
@@ -221,15 +220,15 @@ std::vector<FarmContrast> compare_whole_fields(const Season& season, const Stand
     for (const auto& [method, fields] : by_method) {
         if (method == season.baseline_code()) continue;
         rows.push_back(whole_row(season, standardised, cleaned, {fields, baseline->second, looks}));
-        if (machine_is_method(rows.back().leaves_out))
-            issues.push_back(warning(
-                "machine-is-method", "",
-                fmt::format("{} against {} as whole fields: {}", rows.back().method, season.baseline, own_machines)));
+        if (rows.back().machine_is_method)
+            issues.push_back(
+                warning("machine-is-method", "",
+                        fill(spoken().compare.own_machines_whole, fmt::arg("method", rows.back().method),
+                             fmt::arg("baseline", season.baseline), fmt::arg("what", spoken().compare.own_machines))));
         if (rows.back().finding == Finding::not_comparable)
             issues.push_back({"too-few-whole-fields", Severity::note, "",
-                              fmt::format("{} against {} as whole fields: a side has one field only, so there is a "
-                                          "difference but no way to tell what it is due to.",
-                                          rows.back().method, season.baseline)});
+                              fill(spoken().compare.too_few_whole_fields, fmt::arg("method", rows.back().method),
+                                   fmt::arg("baseline", season.baseline))});
     }
     return rows;
 }

@@ -3,6 +3,8 @@
 // the lag and the ramps might be wrong by becomes a line of the error budget.
 #include "job/steps.hpp"
 
+#include "base/words/words.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <tbb/parallel_for.h>
@@ -13,7 +15,6 @@ namespace {
 
 /// Typical of combines: readings come 8 to 14 s after the cut (Beal and Tian 2001 shifted three machines by as much).
 constexpr double typical_lag_s = 12.0;
-constexpr const char* typical_lag_words = "readings taken as 12 s late where no delay was found";
 
 struct Variant {
     std::string words;
@@ -38,29 +39,29 @@ std::vector<Variant> variants_of(const Results& results, const JobOptions& optio
         variant.clean.steps.*step = false;
         out.push_back(variant);
     };
-    step_off(&CleaningChoice::lag, "flow lag left as logged");
-    step_off(&CleaningChoice::ramps, "pass starts and ends kept");
-    step_off(&CleaningChoice::coverage, "area as logged, overlap not taken off");
-    step_off(&CleaningChoice::speed, "no speed screen");
-    step_off(&CleaningChoice::limits, "no yield limits");
-    step_off(&CleaningChoice::neighbours, "no neighbour screen");
-    step_off(&CleaningChoice::edge_passes, "edge passes kept");
-    if (season.tickets) step_off(&CleaningChoice::tickets, "monitor as it was, no tickets");
+    step_off(&CleaningChoice::lag, spoken().robustness.lag_off);
+    step_off(&CleaningChoice::ramps, spoken().robustness.ramps_off);
+    step_off(&CleaningChoice::coverage, spoken().robustness.coverage_off);
+    step_off(&CleaningChoice::speed, spoken().robustness.speed_off);
+    step_off(&CleaningChoice::limits, spoken().robustness.limits_off);
+    step_off(&CleaningChoice::neighbours, spoken().robustness.neighbours_off);
+    step_off(&CleaningChoice::edge_passes, spoken().robustness.edge_passes_off);
+    if (season.tickets) step_off(&CleaningChoice::tickets, spoken().robustness.tickets_off);
 
     const auto changed = [&](const char* words, auto change) {
         Variant variant{words, base, zoning, false};
         change(variant);
         out.push_back(variant);
     };
-    changed("lag 1 s longer", [](Variant& v) { v.clean.extra_lag_s = 1.0; });
-    changed("lag 1 s shorter", [](Variant& v) { v.clean.extra_lag_s = -1.0; });
+    changed(spoken().robustness.lag_longer, [](Variant& v) { v.clean.extra_lag_s = 1.0; });
+    changed(spoken().robustness.lag_shorter, [](Variant& v) { v.clean.extra_lag_s = -1.0; });
     if (season.cleaning.lag && any_lag_unknown(results.cleaned))
-        changed(typical_lag_words, [](Variant& v) { v.clean.assumed_lag_s = typical_lag_s; });
-    changed("pass ends trimmed 3 s more", [](Variant& v) { v.clean.extra_ramp_s = 3.0; });
-    changed("pass ends trimmed 3 s less", [](Variant& v) { v.clean.extra_ramp_s = -3.0; });
-    changed("no moisture correction", [](Variant& v) { v.clean.moisture_correction = false; });
-    changed("segments half as long", [](Variant& v) { v.zone.segment_m *= 0.5, v.same_cleaning = true; });
-    changed("segments twice as long", [](Variant& v) { v.zone.segment_m *= 2.0, v.same_cleaning = true; });
+        changed(spoken().robustness.typical_lag, [](Variant& v) { v.clean.assumed_lag_s = typical_lag_s; });
+    changed(spoken().robustness.trimmed_more, [](Variant& v) { v.clean.extra_ramp_s = 3.0; });
+    changed(spoken().robustness.trimmed_less, [](Variant& v) { v.clean.extra_ramp_s = -3.0; });
+    changed(spoken().robustness.moisture_off, [](Variant& v) { v.clean.moisture_correction = false; });
+    changed(spoken().robustness.half_segments, [](Variant& v) { v.zone.segment_m *= 0.5, v.same_cleaning = true; });
+    changed(spoken().robustness.double_segments, [](Variant& v) { v.zone.segment_m *= 2.0, v.same_cleaning = true; });
     return out;
 }
 
@@ -140,17 +141,18 @@ double lag_half_width_s(const Cleaned& cleaned) {
 /// Where no delay was found the readings may be as late as on most machines, or may have been shifted already: either is
 /// as likely, and the answer takes one of them. Root mean square of an error of nothing or of d: d / sqrt 2.
 double unknown_lag_u(const Contrast& contrast) {
-    const auto late = gain_of(contrast, typical_lag_words);
+    const auto late = gain_of(contrast, spoken().robustness.typical_lag);
     return late ? std::abs(*late - *contrast.gain_t_ha) / std::sqrt(2.0) : 0.0;
 }
 
 /// Takes the place of the comparison's stated default for lag and ramps.
 void add_timing_error(Contrast& contrast, const Cleaned& cleaned) {
     if (!contrast.gain_t_ha || !contrast.se_t_ha) return;
-    const double lag_u = lag_half_width_s(cleaned) * rectangular_u(contrast, "lag 1 s longer", "lag 1 s shorter");
-    const double ramp_u = rectangular_u(contrast, "pass ends trimmed 3 s more", "pass ends trimmed 3 s less");
+    const double lag_u = lag_half_width_s(cleaned) *
+                         rectangular_u(contrast, spoken().robustness.lag_longer, spoken().robustness.lag_shorter);
+    const double ramp_u = rectangular_u(contrast, spoken().robustness.trimmed_more, spoken().robustness.trimmed_less);
     const double u = std::hypot(lag_u, ramp_u, unknown_lag_u(contrast));
-    add_budget_line(contrast, BudgetLine{"lag and ramps", u, 50.0, false});
+    add_budget_line(contrast, BudgetLine{error_source::timing, u, 50.0, false});
 }
 
 } // namespace

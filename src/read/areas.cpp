@@ -2,6 +2,8 @@
 // Polygons of a layer, row by row: attributes as text, outline turned into degrees and mended.
 #include "read/areas.hpp"
 
+#include "base/words/words.hpp"
+
 #include "base/text.hpp"
 #include "read/crs.hpp"
 #include "read/gdal_access.hpp"
@@ -48,8 +50,7 @@ std::string recognised_name_column(Context& context, const OpenLayer& open) {
             found.push_back(name);
     }
     if (found.size() == 1) {
-        context.note("column-taken", open.shown,
-                     fmt::format("The column '{}' was taken as the fields' names.", found.front()));
+        context.note("column-taken", open.shown, fill(spoken().read.column_taken, fmt::arg("column", found.front())));
         return found.front();
     }
     throw InputError(fmt::format("{}: which column names the fields? Add name = \"...\" under [fields]. Columns: {}.",
@@ -76,7 +77,7 @@ RawArea row_of(const OGRFeature& feature, const std::vector<WishedColumn>& colum
 }
 
 std::string row_place(const OpenLayer& open, const RawArea& area) {
-    const std::string row = fmt::format("{}, row {}", open.shown, area.row);
+    const std::string row = fill(spoken().places.file_row, fmt::arg("file", open.shown), fmt::arg("row", area.row));
     return area.name.empty() ? row : fmt::format("{} ('{}')", row, area.name);
 }
 
@@ -126,7 +127,7 @@ AreaLayer read_areas(Context& context, const AreaWish& wish) {
         area.row = ++row;
         const OGRGeometry* const geometry = feature->GetGeometryRef();
         if (geometry == nullptr || geometry->IsEmpty()) {
-            context.warn("no-outline", row_place(open, area), "The row holds no polygon and was passed over.");
+            context.warn("no-outline", row_place(open, area), spoken().read.no_outline);
             continue;
         }
         context.attempt(open.shown, [&] {

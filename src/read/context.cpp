@@ -43,8 +43,8 @@ std::string did_you_mean(const std::string& word, const std::vector<std::string>
     return near ? fmt::format(" Did you mean '{}'?", *near) : std::string();
 }
 
-std::string counted(std::size_t n, const std::string& singular) {
-    return fmt::format("{} {}{}", n, singular, n == 1 ? "" : "s");
+std::string counted(std::size_t n, const char* one, const char* many) {
+    return fill(n == 1 ? one : many, fmt::arg("count", n));
 }
 
 } // namespace quartercut::reading

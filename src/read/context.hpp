@@ -3,6 +3,7 @@
 // input is written in a message.
 #pragma once
 
+#include "base/words/words.hpp"
 #include "quartercut/error.hpp"
 #include "quartercut/read.hpp"
 
@@ -90,6 +91,6 @@ struct Context {
 [[nodiscard]] std::string did_you_mean(const std::string& word, const std::vector<std::string>& words);
 
 /// "1 row", "3 rows".
-[[nodiscard]] std::string counted(std::size_t n, const std::string& singular);
+[[nodiscard]] std::string counted(std::size_t n, const char* one, const char* many);
 
 } // namespace quartercut::reading

@@ -2,6 +2,8 @@
 // Deciding which coordinate system a layer is in, and turning it into longitude and latitude.
 #include "read/crs.hpp"
 
+#include "base/words/words.hpp"
+
 #include "base/text.hpp"
 #include "read/gdal_access.hpp"
 
@@ -75,11 +77,9 @@ OGRSpatialReference from_text(const Context& context, const CrsFacts& facts) {
 void compare_crs(Context& context, const CrsFacts& facts) {
     const OGRSpatialReference wished = from_text(context, facts);
     if (traditional(*facts.file_crs).IsSame(&wished) != 0) return;
-    context.note(
-        "crs-of-file", facts.shown,
-        fmt::format(
-            "The file says its coordinate system itself ({}); the crs \"{}\" of the season file was not used for it.",
-            facts.file_crs->GetName(), facts.season_crs));
+    context.note("crs-of-file", facts.shown,
+                 fill(spoken().read.crs_of_file, fmt::arg("file_crs", facts.file_crs->GetName()),
+                      fmt::arg("season_crs", facts.season_crs)));
 }
 
 std::string range_words(const Box& box) {
@@ -168,8 +168,7 @@ ToLonLat::ToLonLat(Context& context, const CrsFacts& facts) {
     }
     if (!facts.named_lon_lat) ask_for_crs(facts);
     check_degrees(facts);
-    context.note("crs-taken", facts.shown,
-                 "The columns are named longitude and latitude and hold such numbers; they were taken as WGS 84.");
+    context.note("crs-taken", facts.shown, spoken().read.crs_taken);
 }
 
 void ToLonLat::use(Context& context, const CrsFacts& facts, const OGRSpatialReference& source) {
@@ -187,9 +186,7 @@ void ToLonLat::use(Context& context, const CrsFacts& facts, const OGRSpatialRefe
     const std::string name = datum == nullptr ? "" : datum;
     if (name.find("1984") == std::string::npos)
         context.note("datum", facts.shown,
-                     fmt::format("The coordinates are on {}; turning them into WGS 84 may shift them by a metre or two "
-                                 "against data recorded on WGS 84.",
-                                 name.empty() ? "another datum" : name));
+                     fill(spoken().read.datum, fmt::arg("datum", name.empty() ? spoken().read.another_datum : name)));
 }
 
 std::size_t ToLonLat::apply(std::vector<double>& x, std::vector<double>& y) const {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Earlier comparison.json files -> gains per field and year.
+#include "base/earlier_words.hpp"
 #include "quartercut/error.hpp"
 #include "quartercut/history.hpp"
 #include "read/input_files.hpp"
@@ -46,6 +47,15 @@ double shared_u(const Json& contrast) {
     return std::sqrt(sum);
 }
 
+bool says_machine_is_method(const Json& contrast) {
+    const auto flag = contrast.find("machine_is_method");
+    if (flag != contrast.end() && flag->is_boolean()) return flag->get<bool>();
+    std::vector<std::string> leaves_out;
+    for (const Json& sentence : list_at(contrast, "leaves_out"))
+        if (sentence.is_string()) leaves_out.push_back(sentence.get<std::string>());
+    return said_machine_is_method(leaves_out);
+}
+
 std::optional<EarlierGain> gain_of(const Json& contrast, const std::string& field, const std::string& evidence) {
     if (!contrast.is_object() || !text_at(contrast, "stratum").empty()) return std::nullopt;
     const auto gain = number_at(contrast, "gain_t_ha");
@@ -57,8 +67,7 @@ std::optional<EarlierGain> gain_of(const Json& contrast, const std::string& fiel
         field, text_at(contrast, "method"), text_at(contrast, "baseline"), own.empty() ? evidence : own, *gain, *se,
         *df,   shared_u(contrast)};
     if (out.method.empty() || out.baseline.empty()) return std::nullopt;
-    for (const Json& sentence : list_at(contrast, "leaves_out"))
-        if (sentence.is_string()) out.leaves_out.push_back(sentence.get<std::string>());
+    out.machine_is_method = says_machine_is_method(contrast);
     return out;
 }
 

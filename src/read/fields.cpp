@@ -2,6 +2,8 @@
 // Boundaries: rows that share a name become one field; twins, overlaps and impossible quarters are told.
 #include "read/areas.hpp"
 
+#include "base/words/words.hpp"
+
 #include "base/text.hpp"
 #include "quartercut/land.hpp"
 #include "read/polygon_repair.hpp"
@@ -26,7 +28,7 @@ constexpr double largest_quarter_m2 = 170.0 * m2_per_acre;
 std::string row_list(const std::vector<std::size_t>& rows) {
     std::string out;
     for (std::size_t i = 0; i < rows.size(); ++i)
-        out += fmt::format("{}{}", i == 0 ? "" : i + 1 == rows.size() ? " and " : ", ", rows[i]);
+        out += fmt::format("{}{}", i == 0 ? "" : i + 1 == rows.size() ? spoken().read.last_of_list : ", ", rows[i]);
     return out;
 }
 
@@ -72,18 +74,16 @@ std::vector<RawArea> joined_by_name(Context& context, std::vector<RawArea> rows,
             numbers.push_back(rows[i].row);
         }
         fields[f].shape_deg = dissolved(parts, fmt::format("{}, field '{}'", file, fields[f].name));
-        context.note(
-            "field-joined", fields[f].name,
-            fmt::format("Rows {} of {} have this name and were joined into one field.", row_list(numbers), file));
+        context.note("field-joined", fields[f].name,
+                     fill(spoken().read.field_joined, fmt::arg("rows", row_list(numbers)), fmt::arg("file", file)));
         std::size_t pieces = 0;
         for (const MultiPolygon* part : parts)
             pieces += part->size();
         // Parts of one field mostly touch; where none does, a name may have been given twice.
         if (fields[f].shape_deg.size() == pieces)
             context.warn("field-pieces", file,
-                         fmt::format("{} separate pieces share the name '{}' (rows {}) and were taken as one field; if "
-                                     "they are fields of their own, give each its name.",
-                                     pieces, fields[f].name, row_list(numbers)));
+                         fill(spoken().read.field_pieces, fmt::arg("pieces", pieces), fmt::arg("field", fields[f].name),
+                              fmt::arg("rows", row_list(numbers))));
     }
     return fields;
 }
@@ -94,17 +94,18 @@ void check_overlap(Context& context, const std::string& file, const RawArea& a, 
     const double share = common.area / std::min(planar_area(a.shape_deg), planar_area(b.shape_deg));
     if (!(share > overlap_worth_telling)) return;
     const int decimals = context.raw.local_metres ? 1 : 6;
-    const std::string where = fmt::format(
-        "rows {} and {} ('{}' and '{}') overlap by {} % of the smaller, around {}, {}", a.row, b.row, a.name, b.name,
-        format_fixed(100.0 * share, 1), format_fixed(common.place.x, decimals), format_fixed(common.place.y, decimals));
+    const std::string where = fill(
+        spoken().read.overlap, fmt::arg("row", a.row), fmt::arg("other_row", b.row), fmt::arg("field", a.name),
+        fmt::arg("other", b.name), fmt::arg("pct", format_fixed(100.0 * share, 1)),
+        fmt::arg("x", format_fixed(common.place.x, decimals)), fmt::arg("y", format_fixed(common.place.y, decimals)));
     if (share > largest_overlap)
         throw InputError(fmt::format(
             "{}: {}. {}", file, where,
             share > overlap_of_twins ? "The boundary seems to be there twice; delete one, or give both the same name."
                                      : "Mend the boundaries, or take one of the two out."));
-    context.warn(
-        "fields-overlap", a.name,
-        fmt::format("In {} {}. Records there belong to '{}', the first; mend the boundaries.", file, where, a.name));
+    context.warn("fields-overlap", a.name,
+                 fill(spoken().read.fields_overlap, fmt::arg("file", file), fmt::arg("overlap", where),
+                      fmt::arg("field", a.name)));
 }
 
 void check_overlaps(Context& context, const std::string& file, const std::vector<RawArea>& fields) {
@@ -125,15 +126,14 @@ void check_legal(Context& context, const RawArea& field) {
                             : land.quarter.empty() ? 4.0 * largest_quarter_m2
                                                    : largest_quarter_m2;
         if (area_m2 > most)
-            context.warn(
-                "legal-area", field.name,
-                fmt::format("The boundary holds {} ac, more than {} can ({} ac). Is the legal description right?",
-                            format_fixed(area_m2 / m2_per_acre, 0), found->second,
-                            format_fixed(most / largest_quarter_m2 * quarter_m2 / m2_per_acre, 0)));
+            context.warn("legal-area", field.name,
+                         fill(spoken().read.legal_area, fmt::arg("acres", format_fixed(area_m2 / m2_per_acre, 0)),
+                              fmt::arg("legal", found->second),
+                              fmt::arg("most", format_fixed(most / largest_quarter_m2 * quarter_m2 / m2_per_acre, 0))));
     } catch (const InputError& error) {
-        context.warn("legal-description", field.name,
-                     fmt::format("The legal description '{}' is not understood and stays a mere label: {}",
-                                 found->second, error.what()));
+        context.warn(
+            "legal-description", field.name,
+            fill(spoken().read.legal_description, fmt::arg("legal", found->second), fmt::arg("why", error.what())));
     }
 }
 

@@ -4,6 +4,8 @@
 // flows and speeds stay: judging doubtful records is the cleaning's work, this is only about the impossible.
 #include "read/records.hpp"
 
+#include "base/words/words.hpp"
+
 #include "base/text.hpp"
 
 #include <array>
@@ -68,9 +70,10 @@ void judge_slips(Context& context, const std::string& shown, const NumberColumn&
                                      "is wrong; set it under [points.columns].",
                                      shown, column.name, meaning_word(meaning), slips.first_row, value));
     context.warn("value-impossible", shown,
-                 fmt::format("{} of column '{}' ({}) cannot be (row {}: {} first) and were taken as not recorded.",
-                             counted(slips.count, "value"), column.name, meaning_word(meaning), slips.first_row,
-                             value));
+                 fill(spoken().read.value_impossible,
+                      fmt::arg("values", counted(slips.count, spoken().read.value_one, spoken().read.value_many)),
+                      fmt::arg("column", column.name), fmt::arg("meaning", meaning_word(meaning)),
+                      fmt::arg("row", slips.first_row), fmt::arg("value", value)));
 }
 
 void drop_impossible_times(Context& context, const std::string& shown, RawRecords& records) {
@@ -85,9 +88,9 @@ void drop_impossible_times(Context& context, const std::string& shown, RawRecord
     const Slips slips = drop(records.time_s, [](double t) { return t >= first_gps_day_s && t <= last_day_s; });
     if (slips.count > 0)
         context.warn("time-impossible", shown,
-                     fmt::format("{} before 1980 or after 2200, row {} first, were taken as not recorded: the receiver "
-                                 "did not know the time yet.",
-                                 counted(slips.count, "time"), slips.first_row));
+                     fill(spoken().read.time_impossible,
+                          fmt::arg("times", counted(slips.count, spoken().read.time_one, spoken().read.time_many)),
+                          fmt::arg("row", slips.first_row)));
 }
 
 } // namespace

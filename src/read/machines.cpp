@@ -5,6 +5,8 @@
 // moment, each file is taken for a machine of its own, under the file's name.
 #include "read/records.hpp"
 
+#include "base/words/words.hpp"
+
 #include "base/time_order.hpp"
 
 #include <algorithm>
@@ -68,11 +70,7 @@ void name_machines_by_file(Context& context) {
     const std::vector<std::string> names = names_of(context.raw, unnamed);
     for (std::size_t i = 0; i < unnamed.size(); ++i)
         unnamed[i]->texts[Meaning::machine] = {{names[i]}, std::vector<std::int32_t>(unnamed[i]->size(), 0)};
-    context.warn("machines-by-file", "",
-                 fmt::format("The records of {} name no machine, and some stand far apart at the same time, so each "
-                             "file was taken for a machine of its own, called by the file's name. Where several are of "
-                             "one machine, add a column machine to them.",
-                             listed(names)));
+    context.warn("machines-by-file", "", fill(spoken().read.machines_by_file, fmt::arg("files", listed(names))));
 }
 
 } // namespace quartercut::reading

@@ -2,6 +2,8 @@
 // Method areas: which land was cut which way, in the season file's own spelling.
 #include "read/areas.hpp"
 
+#include "base/words/words.hpp"
+
 #include "base/text.hpp"
 
 #include <algorithm>
@@ -31,7 +33,8 @@ void settle_value(Context& context, std::string& value, const std::string& where
     const std::string found = value;
     if (!known_method_value(context.season, value)) throw DataError(where + no_method_words(context.season, found));
     if (value != found)
-        context.note("method-spelling", where, fmt::format("'{}' was taken as the method '{}'.", found, value));
+        context.note("method-spelling", where,
+                     fill(spoken().read.method_spelling, fmt::arg("found", found), fmt::arg("method", value)));
 }
 
 void settle_methods_of_fields(Context& context) {
@@ -39,9 +42,11 @@ void settle_methods_of_fields(Context& context) {
     for (RawArea& field : context.raw.fields) {
         const auto found = field.attributes.find(column);
         if (found == field.attributes.end() || trim(found->second).empty()) {
-            context.warn("field-without-method", fmt::format("{}, row {}", context.season.fields.file, field.row),
-                         fmt::format("The field '{}' has no value in column '{}' and belongs to no method.", field.name,
-                                     column));
+            context.warn(
+                "field-without-method",
+                fill(spoken().places.file_row, fmt::arg("file", context.season.fields.file),
+                     fmt::arg("row", field.row)),
+                fill(spoken().read.field_without_method, fmt::arg("field", field.name), fmt::arg("column", column)));
             continue;
         }
         context.attempt(context.season.fields.file, [&] {
@@ -85,11 +90,11 @@ void read_method_areas(Context& context) {
     const std::size_t faults_before = context.faults();
     AreaLayer layer = read_areas(context, wish);
     for (RawArea& area : layer.areas) {
-        const std::string where = fmt::format("{}, row {}", layer.shown, area.row);
+        const std::string where =
+            fill(spoken().places.file_row, fmt::arg("file", layer.shown), fmt::arg("row", area.row));
         if (area.name.empty()) {
-            context.warn(
-                "area-without-method", where,
-                fmt::format("The area has no value in column '{}' and belongs to no method.", wish.name_column));
+            context.warn("area-without-method", where,
+                         fill(spoken().read.area_without_method, fmt::arg("column", wish.name_column)));
             continue;
         }
         const std::string found = area.name;
@@ -98,7 +103,8 @@ void read_method_areas(Context& context) {
         });
         if (!known) continue;
         if (area.name != found && told.insert(found).second)
-            context.note("method-spelling", where, fmt::format("'{}' was taken as the method '{}'.", found, area.name));
+            context.note("method-spelling", where,
+                         fill(spoken().read.method_spelling, fmt::arg("found", found), fmt::arg("method", area.name)));
         context.raw.method_areas.push_back(std::move(area));
     }
     if (context.raw.method_areas.empty() && context.faults() == faults_before)

@@ -6,6 +6,8 @@
 // what the moisture explains, are two different units; further than 8 % is worth a word.
 #include "read/records.hpp"
 
+#include "base/words/words.hpp"
+
 #include "base/text.hpp"
 
 #include <algorithm>
@@ -199,12 +201,12 @@ void check_agreement(Context& context, const std::string& shown, const Columns& 
     const double wet_apart = apart(found.wet_ratio), dry_apart = apart(found.dry_ratio);
     const double nearest = std::isnan(dry_apart) || wet_apart < dry_apart ? found.wet_ratio : found.dry_ratio;
     if (apart(nearest) <= worth_a_word) return;
-    const std::string words = fmt::format("the yields in column {} are {} times those that follow from {}",
-                                          columns.yield.words(), format_fixed(nearest, 3), columns.flow_words());
+    const std::string words = fill(spoken().read.yield_times_flow, fmt::arg("column", columns.yield.words()),
+                                   fmt::arg("times", format_fixed(nearest, 3)), fmt::arg("from", columns.flow_words()));
     if (apart(nearest) > different_units)
         throw InputError(
             fmt::format("{}: {}. One of the units is wrong; set it under [points.columns].", shown, words));
-    context.warn("yield-against-flow", shown, fmt::format("Beware: {}. The grain flow was used.", words));
+    context.warn("yield-against-flow", shown, fill(spoken().read.yield_against_flow, fmt::arg("what", words)));
 }
 
 /// Wet or dry: whichever the flow agrees with clearly better.
@@ -224,8 +226,7 @@ void settle_moisture(Context& context, const std::string& shown, RawRecords& rec
     if (!yield->second.moisture.empty())
         return context.note(
             "wet-or-dry-found", shown,
-            fmt::format("Nothing says whether column '{}' is wet or dry; against the grain flow it is {}.", name,
-                        yield->second.moisture));
+            fill(spoken().read.wet_or_dry, fmt::arg("column", name), fmt::arg("found", yield->second.moisture)));
     const bool mass_from_flow = records.numbers.count(Meaning::flow) > 0 &&
                                 (records.numbers.count(Meaning::duration) > 0 || !records.time_s.empty());
     if (!mass_from_flow)
@@ -234,11 +235,7 @@ void settle_moisture(Context& context, const std::string& shown, RawRecords& rec
                         "does not say. Add under [points.columns]:  yield = {{ column = \"{}\", unit = \"{}\", "
                         "moisture = \"wet\" }}  or  \"dry\".",
                         shown, name, format_shortest(context.season.basis_pct), name, yield->second.unit));
-    context.note(
-        "yield-unused", shown,
-        fmt::format("Column '{}' (yield) does not say whether it is wet or dry and was not used; the grain flow gives "
-                    "the mass.",
-                    name));
+    context.note("yield-unused", shown, fill(spoken().read.yield_unsaid, fmt::arg("column", name)));
     records.numbers.erase(yield);
 }
 

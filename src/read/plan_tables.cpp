@@ -2,6 +2,8 @@
 // Loss counts, grain samples, weather stations and next year's fields. See plan_inputs.hpp.
 #include "quartercut/plan_inputs.hpp"
 
+#include "base/words/words.hpp"
+
 #include "base/text.hpp"
 #include "read/areas.hpp"
 #include "read/gdal_access.hpp"
@@ -174,8 +176,7 @@ void check_weather(const SmallTable& table, std::size_t row, std::optional<std::
 
 Issue one_column_only(const SmallTable& table, bool rain) {
     return {"weather-column-missing", Severity::warning, table.shown(),
-            fmt::format("no column was recognised as {}; only {} is listed. Columns: {}.",
-                        rain ? "gust (gust_km_h)" : "rain (rain_mm)", rain ? "rain" : "gust", listed(table.names()))};
+            fill(rain ? spoken().read.only_rain : spoken().read.only_gust, fmt::arg("columns", listed(table.names())))};
 }
 
 void read_station(const Season& season, PlanTables& out) {

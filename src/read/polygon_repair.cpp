@@ -2,6 +2,8 @@
 // Mending polygons through OGR (which uses GEOS), and giving them tidy rings.
 #include "read/polygon_repair.hpp"
 
+#include "base/words/words.hpp"
+
 #include "base/text.hpp"
 #include "read/gdal_access.hpp"
 
@@ -101,13 +103,13 @@ std::string trouble(const OGRGeometry& geometry) {
     if (geometry.IsValid() != 0) return {};
     const std::string said = words.last("");
     const std::string place = place_in(said);
-    std::string what = "is broken";
-    if (said.find("Self-intersection") != std::string::npos) what = "crosses itself";
-    if (said.find("Hole") != std::string::npos || said.find("hole") != std::string::npos)
-        what = "has a hole outside it";
+    const auto& own = spoken().read;
+    const char* what = own.is_broken;
+    if (said.find("Self-intersection") != std::string::npos) what = own.crosses_itself;
+    if (said.find("Hole") != std::string::npos || said.find("hole") != std::string::npos) what = own.hole_outside;
     if (said.find("Nested") != std::string::npos || said.find("nested") != std::string::npos)
-        what = "has parts within parts";
-    return place.empty() ? what : fmt::format("{} at {}", what, place);
+        what = own.parts_within_parts;
+    return place.empty() ? what : fill(own.at_place, fmt::arg("what", what), fmt::arg("place", place));
 }
 
 Geometry made_valid(const OGRGeometry& geometry) {
@@ -155,13 +157,14 @@ RepairedShape repaired_shape(const OGRGeometry& geometry, const std::string& whe
             throw InputError(fmt::format(
                 "{}: the outline {}. Mending it would change its area by {}; draw it anew there.", where, wrong,
                 before > 0.0 && change < 10.0 ? format_fixed(100.0 * change, 1) + " %" : "more than itself"));
-        out.repair = fmt::format("The outline {}; it was mended, which changed its area by {} %.", wrong,
-                                 format_fixed(100.0 * change, 3));
+        out.repair =
+            fill(spoken().read.mended, fmt::arg("what", wrong), fmt::arg("pct", format_fixed(100.0 * change, 3)));
     }
     const std::size_t crumbs = drop_crumbs(out.shape);
     if (crumbs > 0)
-        out.repair +=
-            fmt::format("{}{} too small to matter left out.", out.repair.empty() ? "" : " ", counted(crumbs, "part"));
+        out.repair += (out.repair.empty() ? "" : " ") +
+                      fill(spoken().read.crumbs,
+                           fmt::arg("parts", counted(crumbs, spoken().read.part_one, spoken().read.part_many)));
     if (out.shape.empty() || !(planar_area(out.shape) > 0.0))
         throw InputError(fmt::format("{}: the outline encloses no area.", where));
     return out;

@@ -2,6 +2,8 @@
 // Rasters through GDAL: GeoTIFF, ASCII grid and rasters in a GeoPackage. Only the windows around fields are read.
 #include "read/raster.hpp"
 
+#include "base/words/words.hpp"
+
 #include "base/text.hpp"
 #include "read/crs.hpp"
 #include "read/gdal_access.hpp"
@@ -353,9 +355,9 @@ std::vector<RawArea> raster_areas(Context& context, const RasterWish& wish) {
     context.raw.inputs[raster.input()].rows = numbers.size();
     const Classes classes(raster, std::move(numbers), wish.classes);
     if (wish.classes > 0 && classes.count() < wish.classes)
-        context.note("raster-classes", raster.shown(),
-                     fmt::format("Many cells share one number, so there are {} classes instead of {}.", classes.count(),
-                                 wish.classes));
+        context.note(
+            "raster-classes", raster.shown(),
+            fill(spoken().read.raster_classes, fmt::arg("classes", classes.count()), fmt::arg("wanted", wish.classes)));
     std::vector<RawArea> areas;
     for (std::size_t f = 0; f < windows.size(); ++f)
         if (!windows[f].values.empty()) trace(windows[f], classes, context.raw.fields[f], raster, areas);

@@ -2,6 +2,8 @@
 // Scoring column names against the table of trade words.
 #include "read/recognise.hpp"
 
+#include "base/words/words.hpp"
+
 #include "base/text.hpp"
 #include "read/cells.hpp"
 
@@ -106,10 +108,9 @@ void compare_units(Context& context, const ColumnMeaning& found, const RecordSou
                                      column.name, meaning_word(found.meaning), found.unit, known_units(*dimension)));
     const auto named = by_name.unit.empty() ? said : unit_factor(*dimension, by_name.unit, context.season.bushel_lb);
     if (named && std::abs(*named / *said - 1.0) > 1e-9)
-        context.warn(
-            "unit-contradicts", source.shown(),
-            fmt::format("The season file says {} for column '{}', its name says {}; the season file was followed.",
-                        found.unit, column.name, by_name.unit));
+        context.warn("unit-contradicts", source.shown(),
+                     fill(spoken().read.unit_contradicts, fmt::arg("unit", found.unit), fmt::arg("column", column.name),
+                          fmt::arg("named", by_name.unit)));
 }
 
 [[noreturn]] void refuse_name_twice(const RecordSource& source, const std::string& name, Meaning meaning) {
@@ -145,7 +146,7 @@ std::optional<ColumnMeaning> from_season(Context& context, const RecordSource& s
                                      meaning_word(meaning), listed(names), did_you_mean(wish.column, names)));
     }
     if (name_is_torn(source, *column)) refuse_name_twice(source, wish.column, meaning);
-    ColumnMeaning found{meaning, *column, true, wish.unit, wish.moisture, wish.up, "named in the season file"};
+    ColumnMeaning found{meaning, *column, true, wish.unit, wish.moisture, wish.up, spoken().read.in_season_file};
     compare_units(context, found, source);
     read_name(found, source.columns()[*column], context.season.bushel_lb);
     return found;
@@ -171,12 +172,15 @@ bool is_taken(const Recognised& out, std::size_t column) {
 /// "its name holds 'mass flow' (11 points) and the unit lb/s"
 std::string reason_of(const ColumnMeaning& found, const SourceColumn& column, double bushel_lb) {
     const auto score = score_for(found.meaning, taken_apart(column.written()), bushel_lb);
+    const auto& words = spoken().read;
     std::string reason =
-        score ? fmt::format("its name holds '{}' ({} points)", score->phrase, score->points) : "its name";
+        score ? fill(words.name_holds, fmt::arg("phrase", score->phrase), fmt::arg("points", score->points))
+              : words.its_name;
     if (!found.unit.empty())
-        reason += fmt::format(" and the unit {}{}", found.unit,
-                              found.unit == column.unit_below ? ", which stands in the row under it" : "");
-    if (!found.moisture.empty()) reason += fmt::format(" and the word {}", found.moisture);
+        reason = fill(found.unit == column.unit_below ? words.and_unit_below : words.and_unit,
+                      fmt::arg("reason", reason), fmt::arg("unit", found.unit));
+    if (!found.moisture.empty())
+        reason = fill(words.and_word, fmt::arg("reason", reason), fmt::arg("word", found.moisture));
     return reason;
 }
 
@@ -197,8 +201,8 @@ void recognise_one(Context& context, const RecordSource& source, Meaning meaning
     }
     if (candidates.size() > 1)
         context.note("same-column-twice", source.shown(),
-                     fmt::format("{} hold the same values; '{}' was taken as the {}.", listed(names), names.front(),
-                                 meaning_word(meaning)));
+                     fill(spoken().read.same_twice, fmt::arg("columns", listed(names)),
+                          fmt::arg("column", names.front()), fmt::arg("meaning", meaning_word(meaning))));
     ColumnMeaning found{meaning, candidates.front().column, false, "", "", "", ""};
     read_name(found, source.columns()[found.column], context.season.bushel_lb);
     found.reason = reason_of(found, source.columns()[found.column], context.season.bushel_lb);
@@ -219,7 +223,7 @@ void find_method_column(Context& context, const RecordSource& source, Recognised
                         "Columns: {}.{}",
                         written_at(context.season, methods.place), source.shown(), methods.column, listed(names),
                         did_you_mean(methods.column, names)));
-    out.columns[Meaning::method] = {Meaning::method, *column, true, "", "", "", "named under [methods]"};
+    out.columns[Meaning::method] = {Meaning::method, *column, true, "", "", "", spoken().read.under_methods};
 }
 
 } // namespace

@@ -2,6 +2,8 @@
 // Reading the files of records: open all, settle what the columns mean, load, turn places into degrees.
 #include "read/records.hpp"
 
+#include "base/words/words.hpp"
+
 #include "base/text.hpp"
 #include "read/areas.hpp"
 #include "read/cells.hpp"
@@ -54,8 +56,8 @@ void settle_units(Context& context, const RecordSource& source, Recognised& foun
         if (meaning == Meaning::moisture || meaning == Meaning::heading) {
             column.unit = meaning == Meaning::moisture ? "%" : "deg";
             context.note("unit-by-convention", source.shown(),
-                         fmt::format("Column '{}' ({}) states no unit; {} was taken.", name, meaning_word(meaning),
-                                     column.unit));
+                         fill(spoken().read.unit_taken, fmt::arg("column", name),
+                              fmt::arg("meaning", meaning_word(meaning)), fmt::arg("unit", column.unit)));
             continue;
         }
         if (meaning == Meaning::yield && flow_gives_mass(found)) continue;
@@ -82,14 +84,12 @@ void settle_yield(Context& context, const RecordSource& source, Recognised& foun
                                      source.shown(), listed(found.open_yields), lines));
     }
     if (!found.open_yields.empty())
-        context.note(
-            "yield-unused", source.shown(),
-            fmt::format("Several columns could be the yield ({}); none was used, the grain flow gives the mass.",
-                        listed(found.open_yields)));
+        context.note("yield-unused", source.shown(),
+                     fill(spoken().read.several_yields, fmt::arg("columns", listed(found.open_yields))));
     if (yield == found.columns.end() || !yield->second.unit.empty()) return;
-    context.note("yield-unused", source.shown(),
-                 fmt::format("Column '{}' (yield) states no unit and was not used; the grain flow gives the mass.",
-                             source.columns()[yield->second.column].name));
+    context.note(
+        "yield-unused", source.shown(),
+        fill(spoken().read.yield_without_unit, fmt::arg("column", source.columns()[yield->second.column].name)));
     found.columns.erase(yield);
 }
 
@@ -147,13 +147,16 @@ void judge_cells(Context& context, const std::string& shown, const std::string& 
     if (column.unreadable > 0)
         context.warn(
             "cells-unreadable", shown,
-            fmt::format("{} of column '{}' cannot be read (row {}: '{}' first) and were taken as not recorded.",
-                        counted(column.unreadable, "cell"), name, column.first_unreadable_row,
-                        column.first_unreadable));
+            fill(spoken().read.cells_unreadable,
+                 fmt::arg("cells", counted(column.unreadable, spoken().read.cell_one, spoken().read.cell_many)),
+                 fmt::arg("column", name), fmt::arg("row", column.first_unreadable_row),
+                 fmt::arg("cell", column.first_unreadable)));
     if (column.marked_missing > 0)
-        context.note("missing-mark", shown,
-                     fmt::format("{} of column '{}' hold -9999 and were taken as not recorded.",
-                                 counted(column.marked_missing, "cell"), name));
+        context.note(
+            "missing-mark", shown,
+            fill(spoken().read.marked_missing,
+                 fmt::arg("cells", counted(column.marked_missing, spoken().read.cell_one, spoken().read.cell_many)),
+                 fmt::arg("column", name)));
 }
 
 namespace {
@@ -211,7 +214,9 @@ void drop_placeless(Context& context, const std::string& shown, RawRecords& out)
     if (lost == 0) return;
     if (lost == out.size()) throw InputError(fmt::format("{}: no record has a place.", shown));
     context.warn("no-place", shown,
-                 fmt::format("{} without a place left out, row {} first.", counted(lost, "record"), first));
+                 fill(spoken().read.no_place,
+                      fmt::arg("records", counted(lost, spoken().read.record_one, spoken().read.record_many)),
+                      fmt::arg("row", first)));
     out.row.resize(out.size());
     for (std::size_t i = 0; i < out.row.size(); ++i)
         out.row[i] = static_cast<std::uint32_t>(i + 1);
@@ -253,11 +258,9 @@ void read_header(Context& context, const RecordSource& source, const ColumnMeani
                     fmt::format("{}: which value of column '{}' means that the header is raised? Values: {}. "
                                 "Add under [points.columns]:  {}",
                                 source.shown(), name, listed(texts.words), line));
-            context.warn(
-                "header-unclear", source.shown(),
-                fmt::format("Column '{}' seems to tell whether the header is raised, but not by which value ({}); "
-                            "it was not used. To use it, add under [points.columns]:  {}",
-                            name, listed(texts.words, 6), line));
+            context.warn("header-unclear", source.shown(),
+                         fill(spoken().read.header_unclear, fmt::arg("column", name),
+                              fmt::arg("values", listed(texts.words, 6)), fmt::arg("line", line)));
             return;
         }
         up_of_word.push_back(*up ? 1 : 0);
@@ -304,8 +307,10 @@ void take_columns(Context& context, const RecordSource& source, const Recognised
 void tell_reasons(Context& context, const RecordSource& source, const Recognised& found) {
     std::vector<std::string> words;
     for (const auto& [meaning, column] : found.columns)
-        words.push_back(fmt::format("{}: '{}'{} ({})", meaning_word(meaning), source.columns()[column.column].name,
-                                    column.unit.empty() ? "" : " in " + column.unit, column.reason));
+        words.push_back(fill(column.unit.empty() ? spoken().read.column_meaning : spoken().read.column_meaning_unit,
+                             fmt::arg("meaning", meaning_word(meaning)),
+                             fmt::arg("column", source.columns()[column.column].name), fmt::arg("unit", column.unit),
+                             fmt::arg("reason", column.reason)));
     context.note("columns-recognised", source.shown(), join(words, "; ") + ".");
 }
 
@@ -332,10 +337,7 @@ RecordsRead records_of(Context& context, RecordSource& source, const std::vector
     out.rows = loaded.rows;
     out.records.time_s = times.finish(context, loaded);
     if (out.records.time_s.empty() && !source.keeps_order())
-        context.warn(
-            "order-unsure", source.shown(),
-            "The records have no times, and this format may have sorted them by place: passes may be torn apart. "
-            "Export them with times, or in another format.");
+        context.warn("order-unsure", source.shown(), spoken().read.order_unsure);
     take_columns(context, source, found, {slots, loaded}, out.records);
     if (const auto* header = found.find(Meaning::header)) read_header(context, source, *header, out.records);
     check_methods(context, source.shown(), out.records);
@@ -395,9 +397,7 @@ void read_records(Context& context) {
     }
     name_machines_by_file(context);
     if (!context.zoneless_from.empty() && context.season.points.time_zone.empty())
-        context.note("no-time-zone", context.zoneless_from,
-                     "The times state no zone and were taken as UTC; add time_zone = \"-06:00\" under [points] for "
-                     "local times.");
+        context.note("no-time-zone", context.zoneless_from, spoken().read.no_time_zone);
 }
 
 } // namespace quartercut::reading

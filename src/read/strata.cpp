@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 // What fields are split by besides method, where it comes from files: polygons, rasters, layers of numbers.
 #include "read/areas.hpp"
+
+#include "base/words/words.hpp"
 #include "read/raster.hpp"
 
 #include "base/text.hpp"
@@ -29,8 +31,9 @@ void read_polygon_strata(Context& context, const StrataInput& choice, std::size_
             context.raw.strata.push_back(std::move(area));
             continue;
         }
-        context.warn("stratum-without-name", fmt::format("{}, row {}", layer.shown, area.row),
-                     fmt::format("The area has no value in column '{}' and is no stratum.", wish.name_column));
+        context.warn("stratum-without-name",
+                     fill(spoken().places.file_row, fmt::arg("file", layer.shown), fmt::arg("row", area.row)),
+                     fill(spoken().read.no_stratum, fmt::arg("column", wish.name_column)));
     }
 }
 

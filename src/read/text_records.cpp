@@ -2,6 +2,8 @@
 // Records from delimited text.
 #include "read/record_source.hpp"
 
+#include "base/words/words.hpp"
+
 #include "read/cells.hpp"
 #include "read/text_table.hpp"
 
@@ -99,14 +101,16 @@ private:
                             shown_, longer.count, out.rows, columns_.size(), longer.first));
         if (longer.count > 0)
             out.issues.push_back({"rows-too-long", Severity::warning, shown_,
-                                  fmt::format("{} with more cells than columns passed over, row {} first.",
-                                              counted(longer.count, "row"), longer.first)});
+                                  quartercut::fill(spoken().read.rows_too_long,
+                                                   fmt::arg("rows", counted(longer.count, spoken().read.row_one,
+                                                                            spoken().read.row_many)),
+                                                   fmt::arg("row", longer.first))});
         if (shorter.count > 0)
-            out.issues.push_back(
-                {"rows-too-short", Severity::warning, shown_,
-                 fmt::format("{} with fewer cells than columns, row {} first; what is missing there was "
-                             "taken as not recorded.",
-                             counted(shorter.count, "row"), shorter.first)});
+            out.issues.push_back({"rows-too-short", Severity::warning, shown_,
+                                  quartercut::fill(spoken().read.rows_too_short,
+                                                   fmt::arg("rows", counted(shorter.count, spoken().read.row_one,
+                                                                            spoken().read.row_many)),
+                                                   fmt::arg("row", shorter.first))});
     }
 
     TextTable table_;

@@ -2,6 +2,8 @@
 // Looking at the beginning of a text file to learn how it is written.
 #include "read/text_table.hpp"
 
+#include "base/words/words.hpp"
+
 #include "base/text.hpp"
 #include "quartercut/units.hpp"
 #include "read/cells.hpp"
@@ -140,7 +142,7 @@ void TextTable::look() {
         auto converted = std::make_unique<const std::string>(utf8_from_windows_1252(text_));
         text_ = *converted;
         own_text_ = std::move(converted);
-        remark("encoding", "The text is not UTF-8 and was read as Windows-1252.");
+        remark("encoding", spoken().read.encoding);
     }
     if (text_.starts_with("\xEF\xBB\xBF")) text_.remove_prefix(3);
     find_separator();
@@ -208,9 +210,8 @@ void TextTable::name_columns(const std::vector<std::string_view>& header) {
         for (int n = 2; taken.count(unique) > 0; ++n)
             unique = fmt::format("{}_{}", name, n);
         if (unique != name)
-            remark("repeated-column", fmt::format("The column name '{}' stands there more than once; the later one is "
-                                                  "called '{}' here.",
-                                                  name, unique));
+            remark("repeated-column",
+                   fill(spoken().read.repeated_column, fmt::arg("column", name), fmt::arg("called", unique)));
         taken.insert(unique);
         originals_.push_back(std::move(name));
         names_.push_back(std::move(unique));
@@ -238,7 +239,7 @@ void TextTable::find_units_row() {
     }
     units_.resize(names_.size());
     body_.remove_prefix(end);
-    remark("units-row", "The row under the column names holds units; it was taken as such and is no record.");
+    remark("units-row", spoken().read.units_row);
 }
 
 void TextTable::find_decimal_sign() {
@@ -254,7 +255,7 @@ void TextTable::find_decimal_sign() {
         }
     }
     decimal_comma_ = commas > points;
-    if (decimal_comma_) remark("decimal-comma", "The numbers are written with a decimal comma and were read so.");
+    if (decimal_comma_) remark("decimal-comma", spoken().read.decimal_comma);
 }
 
 std::vector<std::string> TextTable::sample(std::size_t column, std::size_t most) const {

@@ -6,6 +6,8 @@
 // that overlap in part, or that differ in field or method, would give the grain in both to both.
 #include "read/tickets.hpp"
 
+#include "base/words/words.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
@@ -131,9 +133,8 @@ void check_times_of(Context& context, const RawRecords& records, const std::stri
     const std::size_t without = records.size() - static_cast<std::size_t>(timed);
     if (without > 0)
         context.warn("records-without-time", shown,
-                     fmt::format("{} of {} records have no time and belong to no load of {}, which finds them by start "
-                                 "and end; their grain is missing from the loads.",
-                                 without, records.size(), tickets));
+                     fill(spoken().read.records_without_time, fmt::arg("without", without),
+                          fmt::arg("records", records.size()), fmt::arg("tickets", tickets)));
 }
 
 } // namespace

@@ -2,6 +2,8 @@
 // Where the times of a file stand, and how they become seconds since 1970-01-01 UTC.
 #include "read/records.hpp"
 
+#include "base/words/words.hpp"
+
 #include "base/text.hpp"
 #include "read/cells.hpp"
 
@@ -104,10 +106,7 @@ TimePlan::TimePlan(Context& context, const RecordSource& source, const Recognise
     }
     const DateOrder order = column.is_time ? DateOrder::year_first : settled_order(context, source, time->column);
     if (!column.is_time && holds_moments(column.sample, order) && holds_bare_days(column.sample)) {
-        context.warn(
-            "no-times", shown_,
-            fmt::format("Column '{}' tells the day but not the time of the day; the records were read without times.",
-                        column.name));
+        context.warn("no-times", shown_, fill(spoken().read.day_only, fmt::arg("column", column.name)));
         return;
     }
     if (column.is_time || holds_moments(column.sample, order)) {
@@ -121,9 +120,8 @@ TimePlan::TimePlan(Context& context, const RecordSource& source, const Recognise
         throw InputError(fmt::format("{}: column '{}' (time) holds {}, which is no time. Known are {}.", shown_,
                                      column.name, example, forms_known));
     context.warn("no-times", shown_,
-                 fmt::format("Column '{}' holds {}, which is no time; the records were read without "
-                             "times. Known are {}.",
-                             column.name, example, forms_known));
+                 fill(spoken().read.no_times, fmt::arg("column", column.name), fmt::arg("example", example),
+                      fmt::arg("known", forms_known)));
 }
 
 void TimePlan::plan_numbers(const Context& context, const RecordSource& source, const Recognised& found,
@@ -153,7 +151,7 @@ void TimePlan::plan_split(Context& context, const RecordSource& source, const Re
     wanted.back().order = settled_order(context, source, date->column);
     second_ = add(wanted, clock->column, How::clock);
     context.note("date-and-time", shown_,
-                 fmt::format("Times were put together from the columns '{}' and '{}'.", column_name_, *second_name_));
+                 fill(spoken().read.date_and_time, fmt::arg("column", column_name_), fmt::arg("other", *second_name_)));
 }
 
 std::vector<double> TimePlan::from_numbers(Context& context, std::vector<double> values) const {
@@ -174,25 +172,21 @@ std::vector<double> TimePlan::from_numbers(Context& context, std::vector<double>
         context.zoned_from = shown_;
         for (double& v : values)
             v = unix_from_gps_s(v);
-        context.note("gps-seconds", shown_,
-                     fmt::format("The numbers in column '{}' give a time in {} only as seconds since "
-                                 "1980-01-06 (GPS), and were taken so.",
-                                 column_name_, context.season.year));
+        context.note(
+            "gps-seconds", shown_,
+            fill(spoken().read.gps_seconds, fmt::arg("column", column_name_), fmt::arg("year", context.season.year)));
         return values;
     case TimeCount::gps_week_s:
         unroll_weeks(values);
-        context.warn("week-seconds", shown_,
-                     fmt::format("The numbers in column '{}' tell the second of a week but not the "
-                                 "week: good for the order of the records, not for tickets.",
-                                 column_name_));
+        context.warn("week-seconds", shown_, fill(spoken().read.week_seconds, fmt::arg("column", column_name_)));
         return values;
     case TimeCount::unknown:
         break;
     }
     const std::string words =
-        fmt::format("the numbers in column '{}' are no times. Known are {}.", column_name_, forms_known);
+        fill(spoken().read.numbers_no_times, fmt::arg("column", column_name_), fmt::arg("known", forms_known));
     if (mapped_) throw InputError(fmt::format("{}: {}", shown_, words));
-    context.warn("no-times", shown_, fmt::format("The records were read without times: {}", words));
+    context.warn("no-times", shown_, fill(spoken().read.read_without_times, fmt::arg("why", words)));
     return {};
 }
 

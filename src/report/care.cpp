@@ -37,14 +37,28 @@ void add_from_season(std::vector<std::string>& all, const Issue& issue, const Fi
     if (issue.code != "confounded") return;
     for (const auto& contrast : field.contrasts) {
         for (const auto& item : contrast.leaves_out) {
-            if (!item.empty() && issue.message.rfind(item, 0) == 0) add_once(all, sentence(item));
+            if (!item.empty() && issue.message.find(item) != std::string::npos) add_once(all, sentence(item));
         }
     }
 }
 
+// That no machine cut both, of any two methods of the field.
+bool is_of_machines(const std::string& text, const FieldComparison& field) {
+    for (const auto& crossing : field.crossings) {
+        for (const auto& method : crossing.methods) {
+            for (const auto& baseline : crossing.methods) {
+                if (text == sentence(fill(spoken().compare.apart_machine, fmt::arg("method", method),
+                                          fmt::arg("baseline", baseline))))
+                    return true;
+            }
+        }
+    }
+    return false;
+}
+
 bool says_own_machines(const FieldComparison& field) {
     return std::any_of(field.contrasts.begin(), field.contrasts.end(),
-                       [](const Contrast& contrast) { return machine_is_method(contrast.leaves_out); });
+                       [](const Contrast& contrast) { return contrast.machine_is_method; });
 }
 
 } // namespace
@@ -54,9 +68,10 @@ std::vector<std::string> cares_of(const Results& results, const FieldComparison&
     for (const auto& issue : field.issues) {
         if (is_of_codes(issue)) add_once(all, sentence(issue.message));
     }
-    for (const auto& cleaned : results.cleaned.fields) {
-        for (const auto& issue : cleaned.issues) {
-            if (issue.where == "field " + field.name && is_of_codes(issue)) add_once(all, sentence(issue.message));
+    for (std::size_t i = 0; i < results.cleaned.fields.size() && i < results.standardised.fields.size(); ++i) {
+        if (results.standardised.fields[i].name != field.name) continue;
+        for (const auto& issue : results.cleaned.fields[i].issues) {
+            if (is_of_codes(issue)) add_once(all, sentence(issue.message));
         }
     }
     for (const auto& issue : results.comparison.issues) {
@@ -64,7 +79,7 @@ std::vector<std::string> cares_of(const Results& results, const FieldComparison&
         add_from_season(all, issue, field);
     }
     if (says_own_machines(field))
-        std::erase_if(all, [](const std::string& text) { return text.rfind("No machine cut both", 0) == 0; });
+        std::erase_if(all, [&](const std::string& text) { return is_of_machines(text, field); });
     return all;
 }
 

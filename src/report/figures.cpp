@@ -2,7 +2,7 @@
 // Numbers, counts and dates as the report writes them (figures.hpp).
 #include "report/figures.hpp"
 
-#include "report/words.hpp"
+#include "base/words/words.hpp"
 
 #include <algorithm>
 #include <chrono>

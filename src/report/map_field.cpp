@@ -136,46 +136,9 @@ void write_method_map(Html& html, const Telling& telling, std::size_t field, con
 }
 
 std::string removal_text(Removal removal) {
-    const auto& words = spoken().kinds;
-    switch (removal) {
-    case Removal::kept:
-        return words.removed_kept;
-    case Removal::off_field:
-        return words.removed_off_field;
-    case Removal::no_method:
-        return words.removed_no_method;
-    case Removal::header_up:
-        return words.removed_header_up;
-    case Removal::no_flow:
-        return words.removed_no_flow;
-    case Removal::no_travel:
-        return words.removed_no_travel;
-    case Removal::impossible_moisture:
-        return words.removed_impossible_moisture;
-    case Removal::position_jump:
-        return words.removed_position_jump;
-    case Removal::merged:
-        return words.removed_merged;
-    case Removal::speed:
-        return words.removed_speed;
-    case Removal::turn:
-        return words.removed_turn;
-    case Removal::pass_start:
-        return words.removed_pass_start;
-    case Removal::pass_end:
-        return words.removed_pass_end;
-    case Removal::covered_before:
-        return words.removed_covered_before;
-    case Removal::short_pass:
-        return words.removed_short_pass;
-    case Removal::yield_limits:
-        return words.removed_yield_limits;
-    case Removal::far_from_method_area:
-        return words.removed_far_from_method_area;
-    case Removal::far_from_neighbours:
-        return words.removed_far_from_neighbours;
-    }
-    return {};
+    const auto& words = spoken().kinds.removed;
+    static_assert(std::size(decltype(KindWords::removed){}) == removal_count);
+    return words[static_cast<std::size_t>(removal)];
 }
 
 void write_field_maps(Html& html, const Telling& telling, std::size_t field, const Marks& limit) {

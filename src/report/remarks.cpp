@@ -17,16 +17,23 @@ void add_once(std::vector<std::string>& list, const std::string& text) {
     if (!text.empty() && std::find(list.begin(), list.end(), text) == list.end()) list.push_back(text);
 }
 
+// What a template says before its first place: ", machine {machine}" -> ", machine "
+std::string beginning(const char* pattern) {
+    const std::string text = pattern;
+    return text.substr(0, text.find('{'));
+}
+
 // "field Home" -> "Home"
 std::string without_field(const std::string& where) {
-    const std::string field = "field ";
-    return where.rfind(field, 0) == 0 ? where.substr(field.size()) : where;
+    const std::string field = beginning(spoken().places.field);
+    return where.starts_with(field) ? where.substr(field.size()) : where;
 }
 
 // "field Home, machine A, method swathed" -> "Home"
 std::string short_place(std::string where) {
-    for (const char* part : {", machine ", ", method ", ", row "}) {
-        const auto at = where.find(part);
+    const auto& words = spoken().places;
+    for (const char* part : {words.then_machine, words.then_method, words.then_row}) {
+        const auto at = where.find(beginning(part));
         if (at != std::string::npos) where.erase(at);
     }
     return without_field(where);

@@ -190,7 +190,7 @@ std::string spread(const Telling& telling, const Interval& t_ha) {
 std::string another_field(const Telling& telling, const FarmContrast& contrast) {
     const auto range = finite(contrast.prediction95_t_ha);
     const auto total = finite(contrast.ci95_total_t_ha);
-    if (machine_is_method(contrast.leaves_out)) return {}; // what holds here may be the machines, not the fields
+    if (contrast.machine_is_method) return {}; // what holds here may be the machines, not the fields
     // A range for one more field that is narrower than the one for the mean would claim more than is known.
     if (!range || (total && ((*range)[0] > (*total)[0] || (*range)[1] < (*total)[1]))) return {};
     constexpr int enough = 6; // as `compare` says of the range
@@ -251,8 +251,8 @@ std::string why_not_shown(const Telling& telling, const FarmContrast& farm) {
 }
 
 // Why a row is held at "not shown" though its range may leave out 0; empty where it is not held.
-std::string why_held(const Telling& telling, const std::vector<std::string>& leaves_out, bool several_fields) {
-    if (!machine_is_method(leaves_out)) return {};
+std::string why_held(const Telling& telling, bool machine_is_method, bool several_fields) {
+    if (!machine_is_method) return {};
     const auto& words = telling.words.answer;
     return std::string(several_fields ? words.own_machines_some : words.own_machines) + ".";
 }
@@ -328,7 +328,7 @@ std::string farm_sentence(const Telling& telling, const FarmContrast& contrast) 
     said.total = contrast.ci95_total_t_ha.has_value();
     said.repeated = is_repeated(contrast.evidence);
     const bool whole = contrast.evidence == evidence_word(Evidence::whole_field);
-    said.why = why_held(telling, contrast.leaves_out, said.farm && !whole);
+    said.why = why_held(telling, contrast.machine_is_method, said.farm && !whole);
     if (said.why.empty()) said.why = why_not_shown(telling, contrast);
     said.by_model = any_depends_on_model(telling.results, contrast);
     said.baseline_yield_t_ha = baseline_yield(telling.results, contrast);
@@ -349,7 +349,7 @@ std::string field_sentence(const Telling& telling, const FieldComparison& field,
     said.single = single && !is_caution_shared(field);
     said.total = contrast.ci95_total_t_ha.has_value();
     said.repeated = !single;
-    said.why = why_held(telling, contrast.leaves_out, false);
+    said.why = why_held(telling, contrast.machine_is_method, false);
     said.by_model = depends_on_model(field);
     said.detectable_t_ha = finite(contrast.detectable_t_ha);
     said.baseline_yield_t_ha = finite(contrast.baseline_yield_t_ha);

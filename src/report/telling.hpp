@@ -2,10 +2,10 @@
 // What every part of the page is handed: the results, how numbers are written, and the words.
 #pragma once
 
+#include "base/words/words.hpp"
 #include "quartercut/results.hpp"
 #include "report/figures.hpp"
 #include "report/html.hpp"
-#include "report/words.hpp"
 
 #include <fmt/args.h>
 #include <fmt/format.h>
@@ -30,12 +30,6 @@ struct Telling {
 
     static constexpr std::size_t most_drawn_fields = 200;
 };
-
-/// Fills the named places of a template from words.hpp: fill(words.more, fmt::arg("size", text)).
-template <class... Arguments>
-[[nodiscard]] std::string fill(const char* pattern, Arguments&&... arguments) {
-    return fmt::format(fmt::runtime(pattern), std::forward<Arguments>(arguments)...);
-}
 
 /// An element whose text is `write(telling)`. What it says in t/ha stands beside it, for the page's switch of units.
 template <class Write>

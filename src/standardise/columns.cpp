@@ -2,6 +2,8 @@
 // Raw columns -> SI numbers of each field's records. Units are converted here and nowhere else; NaN stays NaN.
 #include "standardise/work.hpp"
 
+#include "base/words/words.hpp"
+
 #include "quartercut/error.hpp"
 
 #include "base/faults.hpp"
@@ -151,7 +153,7 @@ void note_blank_methods(FieldWork& work) {
     if (blanks == 0) return;
     work.field.issues.push_back(
         {"records-without-method", Severity::warning, work.field.name,
-         fmt::format("{} of {} records name no method and take part in no comparison.", blanks, method.size())});
+         fill(spoken().standardise.no_method, fmt::arg("blanks", blanks), fmt::arg("records", method.size()))});
 }
 
 } // namespace
@@ -167,7 +169,7 @@ const TextColumn* text_column(const RawRecords& file, Meaning meaning) {
 }
 
 std::string file_text(const Raw& raw, const RawRecords& file) {
-    if (file.input >= raw.inputs.size()) return "the records";
+    if (file.input >= raw.inputs.size()) return spoken().standardise.the_records;
     const InputFile& input = raw.inputs[file.input];
     return input.layer.empty() ? input.path : fmt::format("{}, layer '{}'", input.path, input.layer);
 }

@@ -2,6 +2,8 @@
 // Boundaries, method areas and strata: out of degrees into each field's metric frame.
 #include "standardise/work.hpp"
 
+#include "base/words/words.hpp"
+
 #include "quartercut/error.hpp"
 
 #include "base/faults.hpp"
@@ -66,9 +68,7 @@ void add_attributes(const Season& season, const RawArea& area, StandardField& fi
 void join_rows(const RawArea& area, FieldWork& work, Issues& issues) {
     work.boundary_deg.insert(work.boundary_deg.end(), area.shape_deg.begin(), area.shape_deg.end());
     issues.push_back({"field-in-several-rows", Severity::note, area.name,
-                      fmt::format("The boundary layer has more than one row named \"{}\" (also row {}); they are taken "
-                                  "as parts of one field. Give them different names if they are different fields.",
-                                  area.name, area.row)});
+                      fill(spoken().standardise.several_rows, fmt::arg("name", area.name), fmt::arg("row", area.row))});
 }
 
 void place_in_frame(bool local_metres, FieldWork& work) {
@@ -108,9 +108,7 @@ void add_whole_field(const Season& season, FieldWork& work) {
         throw InputError(fmt::format("The boundaries have no column \"{}\", which [methods] names.", column));
     if (found->second.empty()) {
         field.issues.push_back({"field-without-method", Severity::warning, field.name,
-                                fmt::format("Column \"{}\" is blank for this field, so it takes part in no "
-                                            "comparison; fill it in.",
-                                            column)});
+                                fill(spoken().standardise.method_blank, fmt::arg("column", column))});
         return;
     }
     const std::string where = fmt::format("Field \"{}\"", field.name);
@@ -161,12 +159,14 @@ void grow(Box& box, const Box& other) {
 }
 
 std::string extent_text(const Box& box, bool local_metres) {
-    if (box.max_x < box.min_x) return "nowhere";
+    if (box.max_x < box.min_x) return spoken().standardise.nowhere;
     if (local_metres)
-        return fmt::format("x {} to {} m, y {} to {} m", format_fixed(box.min_x, 1), format_fixed(box.max_x, 1),
-                           format_fixed(box.min_y, 1), format_fixed(box.max_y, 1));
-    return fmt::format("longitude {} to {}, latitude {} to {}", format_fixed(box.min_x, 5), format_fixed(box.max_x, 5),
-                       format_fixed(box.min_y, 5), format_fixed(box.max_y, 5));
+        return fill(spoken().standardise.extent_m, fmt::arg("x0", format_fixed(box.min_x, 1)),
+                    fmt::arg("x1", format_fixed(box.max_x, 1)), fmt::arg("y0", format_fixed(box.min_y, 1)),
+                    fmt::arg("y1", format_fixed(box.max_y, 1)));
+    return fill(spoken().standardise.extent_deg, fmt::arg("x0", format_fixed(box.min_x, 5)),
+                fmt::arg("x1", format_fixed(box.max_x, 5)), fmt::arg("y0", format_fixed(box.min_y, 5)),
+                fmt::arg("y1", format_fixed(box.max_y, 5)));
 }
 
 Fields lay_out_fields(const Season& season, const Raw& raw, Issues& issues) {

@@ -5,6 +5,8 @@
 // that the removal table can count it; one farther away belongs to no field.
 #include "standardise/work.hpp"
 
+#include "base/words/words.hpp"
+
 #include "quartercut/error.hpp"
 
 #include "base/faults.hpp"
@@ -152,9 +154,8 @@ void own_inside(const Fields& fields, std::vector<Candidates>& candidates, std::
         const std::string& first = fields[static_cast<std::size_t>(pair.first)].field.name;
         const std::string& second = fields[static_cast<std::size_t>(pair.second)].field.name;
         issues.push_back({"fields-overlap", Severity::warning, first,
-                          fmt::format("The boundaries of \"{}\" and \"{}\" overlap; {} records lie in both and were "
-                                      "given to \"{}\". Correct the boundaries.",
-                                      first, second, count, first)});
+                          fill(spoken().standardise.fields_overlap, fmt::arg("first", first),
+                               fmt::arg("second", second), fmt::arg("records", count), fmt::arg("holder", first))});
     }
 }
 
@@ -289,10 +290,10 @@ std::size_t place_records(const Raw& raw, Fields& fields, Issues& issues) {
         hand_over(candidates[f], static_cast<std::int32_t>(f), owner, sources, fields[f]);
     const Strays strays = all_of(by_file);
     if (strays.count > 0)
-        issues.push_back({"records-outside", Severity::warning, "",
-                          fmt::format("{} of {} records lie farther than 100 m from every field ({}) and were left "
-                                      "out. Add the missing boundary if they belong to this season.",
-                                      strays.count, owner.size(), extent_text(strays.box, raw.local_metres))});
+        issues.push_back(
+            {"records-outside", Severity::warning, "",
+             fill(spoken().standardise.records_outside, fmt::arg("outside", strays.count),
+                  fmt::arg("records", owner.size()), fmt::arg("where", extent_text(strays.box, raw.local_metres)))});
     return strays.count;
 }
 

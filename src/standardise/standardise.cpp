@@ -2,6 +2,8 @@
 // Raw tables -> standardised fields, step by step; each step is a file of this room (work.hpp lists them).
 #include "standardise/work.hpp"
 
+#include "base/words/words.hpp"
+
 #include "base/faults.hpp"
 
 #include <fmt/format.h>
@@ -19,9 +21,8 @@ namespace {
 void note_empty_fields(Standardised& result) {
     for (const StandardField& field : result.fields)
         if (field.records.size() == 0)
-            result.issues.push_back(
-                {"field-without-records", Severity::warning, field.name,
-                 fmt::format("No record lies in field \"{}\"; it takes part in no comparison.", field.name)});
+            result.issues.push_back({"field-without-records", Severity::warning, field.name,
+                                     fill(spoken().standardise.no_record, fmt::arg("field", field.name))});
 }
 
 /// The year's first and last second, a day of slack at each end: the records' zone may not be UTC.
@@ -41,12 +42,9 @@ void note_other_years(const Season& season, const Raw& raw, Issues& issues) {
         const auto elsewhere = [&](double t) { return std::isfinite(t) && !in_year(t, season.year); };
         const auto count = std::count_if(file.time_s.begin(), file.time_s.end(), elsewhere);
         if (count == 0) continue;
-        issues.push_back(
-            {"other-year", Severity::warning, raw.inputs[file.input].path,
-             fmt::format("{} of {} records are not from {}, the season's year, and take part as if they were. Correct "
-                         "'year' in the season file, or take the records of other years out: earlier years belong "
-                         "under [history], maps.",
-                         count, file.size(), season.year)});
+        issues.push_back({"other-year", Severity::warning, raw.inputs[file.input].path,
+                          fill(spoken().standardise.other_year, fmt::arg("elsewhere", count),
+                               fmt::arg("records", file.size()), fmt::arg("year", season.year))});
     }
 }
 

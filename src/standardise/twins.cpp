@@ -6,6 +6,8 @@
 // digits (rounded places, other units) would look like two readings of one spot, and their grain would count twice.
 #include "standardise/work.hpp"
 
+#include "base/words/words.hpp"
+
 #include "quartercut/error.hpp"
 
 #include "base/faults.hpp"
@@ -70,9 +72,8 @@ void check_twins(const std::vector<StandardField>& fields, const std::vector<Inp
             });
         else
             issues.push_back({"records-twice", Severity::warning, second,
-                              fmt::format("{} of its records stand in {} too; each counts once. Keep one of the two "
-                                          "files under [points].",
-                                          count.alike + count.unlike, first)});
+                              fill(spoken().standardise.records_twice, fmt::arg("records", count.alike + count.unlike),
+                                   fmt::arg("other", first))});
     }
     faults.raise();
 }

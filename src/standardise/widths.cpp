@@ -6,6 +6,8 @@
 // share of it: cut * logged / full logged width of that machine in that method.
 #include "standardise/work.hpp"
 
+#include "base/words/words.hpp"
+
 #include "quartercut/error.hpp"
 
 #include "base/faults.hpp"
@@ -52,21 +54,20 @@ FullWidths find_full_widths(const Fields& fields) {
 void note_width(const Method& method, const std::string& machine, double logged_m, Issues& issues) {
     const double share = logged_m / *method.cut_width_m - 1.0;
     if (std::abs(share) <= width_tolerance) return;
-    issues.push_back(
-        {"width-differs", Severity::warning, fmt::format("{}, {}", machine, method.name),
-         fmt::format("The monitor of \"{}\" was set to {} m in \"{}\", but one pass stands for {} m of land "
-                     "(cut_width). Areas are taken from cut_width; yields as the monitor logged them are "
-                     "out by {} % for that reason alone.",
-                     machine, format_fixed(logged_m, 2), method.name, format_fixed(*method.cut_width_m, 2),
-                     format_fixed(100.0 * (*method.cut_width_m / logged_m - 1.0), 1))});
+    issues.push_back({"width-differs", Severity::warning,
+                      fill(spoken().places.machine_of, fmt::arg("machine", machine), fmt::arg("method", method.name)),
+                      fill(spoken().standardise.width_differs, fmt::arg("machine", machine),
+                           fmt::arg("logged", format_fixed(logged_m, 2)), fmt::arg("method", method.name),
+                           fmt::arg("cut", format_fixed(*method.cut_width_m, 2)),
+                           fmt::arg("pct", format_fixed(100.0 * (*method.cut_width_m / logged_m - 1.0), 1)))});
 }
 
 /// The monitor's width was never set: the land stands on the cut alone.
 void note_width_not_logged(const Method& method, const std::string& machine, Issues& issues) {
-    issues.push_back({"width-not-logged", Severity::note, fmt::format("{}, {}", machine, method.name),
-                      fmt::format("The records of \"{}\" in \"{}\" log no width, or 0 throughout; cut_width ({} m) was "
-                                  "taken for all of them.",
-                                  machine, method.name, format_fixed(*method.cut_width_m, 2))});
+    issues.push_back({"width-not-logged", Severity::note,
+                      fill(spoken().places.machine_of, fmt::arg("machine", machine), fmt::arg("method", method.name)),
+                      fill(spoken().standardise.width_not_logged, fmt::arg("machine", machine),
+                           fmt::arg("method", method.name), fmt::arg("cut", format_fixed(*method.cut_width_m, 2)))});
 }
 
 void require_width(const Method& method) {
@@ -121,9 +122,7 @@ void fill_field(const Season& season, const FullWidths& full, FieldWork& work) {
     }
     if (assumed > 0)
         work.field.issues.push_back({"width-missing", Severity::note, work.field.name,
-                                     fmt::format("{} records log no width where their machine otherwise does; the full "
-                                                 "width was taken for them.",
-                                                 assumed)});
+                                     fill(spoken().standardise.width_missing, fmt::arg("records", assumed))});
 }
 
 } // namespace

@@ -38,6 +38,11 @@ public:
     void operator()(const char* key, const T& value) {
         store(tree_[key], value);
     }
+    /// A member that files of earlier versions lack.
+    template <class T>
+    void added(const char* key, const T& value) {
+        store(tree_[key], value);
+    }
 
 private:
     Tree& tree_;
@@ -50,6 +55,11 @@ public:
     template <class T>
     void operator()(const char* key, T& value) {
         fetch(tree_.at(key), value);
+    }
+    /// Stays as it is where the file lacks it.
+    template <class T>
+    void added(const char* key, T& value) {
+        if (const auto found = tree_.find(key); found != tree_.end()) fetch(*found, value);
     }
 
 private:

@@ -81,6 +81,7 @@ Json contrast_json(const Contrast& c) {
     out["budget"] = array_of(c.budget, budget_json);
     out["placebo"] = placebo_json(c.placebo);
     out["leaves_out"] = Json(c.leaves_out);
+    out["machine_is_method"] = c.machine_is_method;
     return out;
 }
 
@@ -111,7 +112,8 @@ Json farm_contrast_json(const FarmContrast& c) {
                 {"estimator", c.estimator},
                 {"finding", finding_word(c.finding)},
                 {"field_names", Json(c.field_names)},
-                {"leaves_out", Json(c.leaves_out)}};
+                {"leaves_out", Json(c.leaves_out)},
+                {"machine_is_method", c.machine_is_method}};
 }
 
 std::string to_text(const Json& json) { return json.dump(2, ' ', false, Json::error_handler_t::replace) + '\n'; }

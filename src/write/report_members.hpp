@@ -2,6 +2,7 @@
 // The members of results that the page is drawn from, each named once for storing and fetching (archive.hpp).
 #pragma once
 
+#include "base/earlier_words.hpp"
 #include "write/archive.hpp"
 
 namespace quartercut {
@@ -123,6 +124,13 @@ QUARTERCUT_DESCRIBE(Placebo) {
     io("share_found", v.share_found);
 }
 
+/// Earlier versions said it in words alone.
+template <class Archive, class Row>
+void describe_machine_is_method(Archive& io, Row& v) {
+    if constexpr (!std::is_const_v<Row>) v.machine_is_method = said_machine_is_method(v.leaves_out);
+    io.added("machine_is_method", v.machine_is_method);
+}
+
 QUARTERCUT_DESCRIBE(Contrast) {
     io("method", v.method);
     io("baseline", v.baseline);
@@ -158,6 +166,7 @@ QUARTERCUT_DESCRIBE(Contrast) {
     io("budget", v.budget);
     io("placebo", v.placebo);
     io("leaves_out", v.leaves_out);
+    describe_machine_is_method(io, v);
 }
 
 QUARTERCUT_DESCRIBE(Crossing) {
@@ -205,6 +214,7 @@ QUARTERCUT_DESCRIBE(FarmContrast) {
     io("finding", v.finding);
     io("field_names", v.field_names);
     io("leaves_out", v.leaves_out);
+    describe_machine_is_method(io, v);
     io("budget", v.budget);
     io("df_total", v.df_total);
     io("u_total_t_ha", v.u_total_t_ha);

@@ -4,6 +4,9 @@
 // Layers are brought to cells of 10 m and to one range (5th to 95th percentile, Schenatto et al. 2017, Comput.
 // Electron. Agric. 143, 238-248), put into fuzzy classes, and the number of classes is chosen by how clearly places belong.
 #include "zone/cell_classes.hpp"
+
+#include "base/text.hpp"
+#include "base/words/words.hpp"
 #include "zone/fuzzy.hpp"
 #include "zone/steps.hpp"
 
@@ -81,11 +84,11 @@ std::vector<std::size_t> rank_of_class(const FuzzyClasses& found) {
 }
 
 std::string tries_text(const std::vector<FuzzyClasses>& tries) {
-    std::string text;
+    std::vector<std::string> parts;
     for (const FuzzyClasses& each : tries)
-        text += fmt::format("{}{} classes: FPI {:.3f}, NCE {:.3f}, {:.0f} % of the variance explained",
-                            text.empty() ? "" : "; ", each.classes, each.fpi, each.nce, 100.0 * each.explained);
-    return text;
+        parts.push_back(fill(spoken().zone.try_of_classes, fmt::arg("classes", each.classes), fmt::arg("fpi", each.fpi),
+                             fmt::arg("nce", each.nce), fmt::arg("pct", 100.0 * each.explained)));
+    return join(parts, "; ");
 }
 
 FuzzyClasses find_classes(const StrataMaking& from, const StrataInput& choice, const NumberTable& numbers,
@@ -95,13 +98,9 @@ FuzzyClasses find_classes(const StrataMaking& from, const StrataInput& choice, c
     for (std::size_t k = wanted > 0 ? wanted : 2; k <= (wanted > 0 ? wanted : most_classes); ++k)
         tries.push_back(fuzzy_classes(numbers, k, FuzzyOptions{}));
     const std::size_t chosen = wanted > 0 ? wanted : choose_classes(tries);
-    from.issues.push_back(
-        {"fuzzy-classes", Severity::note, from.field.name,
-         fmt::format(
-             "The field was put into {} classes by {}. {}. Small FPI and NCE mean that places belong clearly to "
-             "one class. Class 1 has the smallest numbers of this field; classes are found per field, so class "
-             "1 of another field may be other land altogether.",
-             chosen, names, tries_text(tries))});
+    from.issues.push_back({"fuzzy-classes", Severity::note, from.field.name,
+                           fill(spoken().zone.fuzzy_classes, fmt::arg("classes", chosen), fmt::arg("layers", names),
+                                fmt::arg("tries", tries_text(tries)))});
     return *std::find_if(tries.begin(), tries.end(), [&](const auto& each) { return each.classes == chosen; });
 }
 
@@ -118,9 +117,7 @@ std::vector<StratumArea> fuzzy_strata(const StrataMaking& from, const StrataInpu
     const Cells found = gather_cells(from, layers);
     if (found.cells.size() < fewest_cells) {
         from.issues.push_back({"no-fuzzy-classes", Severity::warning, from.field.name,
-                               fmt::format("The layers under [strata] ({}) cover too little of the field together to "
-                                           "find classes; it was left in one piece.",
-                                           names)});
+                               fill(spoken().zone.no_fuzzy_classes, fmt::arg("layers", names))});
         return {};
     }
     const FuzzyClasses classes = find_classes(from, choice, to_one_range(found.numbers), names);

@@ -2,6 +2,8 @@
 // Gathers what a field is cut by, repairs what the geometry engine could not use, and says so.
 #include "zone/steps.hpp"
 
+#include "base/words/words.hpp"
+
 #include "quartercut/error.hpp"
 
 #include <fmt/format.h>
@@ -22,9 +24,7 @@ MultiPolygon valid_or_repaired(const Engine& engine, const MultiPolygon& shape, 
     const double change_m2 = planar_area(repaired) - planar_area(shape);
     const Severity severity = std::abs(change_m2) > square_metre ? Severity::warning : Severity::note;
     issues.push_back({"polygon-repaired", severity, field,
-                      fmt::format("The {} crosses or touches itself and was repaired; its area changed by {:.1f} m2. "
-                                  "Draw it anew if that is not right.",
-                                  what, change_m2)});
+                      fill(spoken().zone.repaired, fmt::arg("what", what), fmt::arg("change", change_m2))});
     return repaired;
 }
 
@@ -33,8 +33,9 @@ std::vector<StratumArea> drawn_strata(const StrataMaking& from, std::size_t tabl
     for (const StratumArea& stratum : from.field.strata) {
         if (stratum.table != table) continue;
         strata.push_back(stratum);
-        strata.back().shape_m = valid_or_repaired(
-            from.engine, stratum.shape_m, fmt::format("stratum \"{}\"", stratum.name), from.field.name, from.issues);
+        strata.back().shape_m =
+            valid_or_repaired(from.engine, stratum.shape_m, fill(spoken().zone.stratum, fmt::arg("name", stratum.name)),
+                              from.field.name, from.issues);
     }
     return strata;
 }
@@ -42,8 +43,8 @@ std::vector<StratumArea> drawn_strata(const StrataMaking& from, std::size_t tabl
 std::vector<MethodArea> drawn_areas(const Engine& engine, const StandardField& field, Issues& issues) {
     std::vector<MethodArea> areas = field.method_areas;
     for (MethodArea& area : areas)
-        area.shape_m =
-            valid_or_repaired(engine, area.shape_m, fmt::format("method area of row {}", area.row), field.name, issues);
+        area.shape_m = valid_or_repaired(
+            engine, area.shape_m, fill(spoken().zone.method_area, fmt::arg("row", area.row)), field.name, issues);
     return areas;
 }
 
@@ -52,7 +53,7 @@ std::vector<MethodArea> drawn_areas(const Engine& engine, const StandardField& f
 Layers prepare_layers(const Engine& engine, const Season& season, const StandardField& field,
                       const CleanedField& cleaned, Issues& issues) {
     Layers layers;
-    layers.boundary = valid_or_repaired(engine, field.boundary_m, "boundary", field.name, issues);
+    layers.boundary = valid_or_repaired(engine, field.boundary_m, spoken().zone.boundary, field.name, issues);
     if (!(planar_area(layers.boundary) > 0.0))
         throw DataError(fmt::format("The boundary of field \"{}\" encloses no area; draw it anew.", field.name));
     layers.areas = season.methods_from.source == MethodSource::points

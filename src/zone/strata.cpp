@@ -2,6 +2,8 @@
 // Strata made from the field itself: cells along its longest side, legal subdivisions, edge and interior.
 #include "zone/steps.hpp"
 
+#include "base/words/words.hpp"
+
 #include "quartercut/error.hpp"
 #include "quartercut/land.hpp"
 
@@ -170,9 +172,8 @@ std::vector<StratumArea> edge_and_interior(const StrataMaking& from, int widths)
     auto width_m = usual_width_m(from.field.records);
     if (!width_m) width_m = widest_cut_m(from.season);
     if (!width_m) {
-        from.issues.push_back({"edge-width-unknown", Severity::warning, from.field.name,
-                               "How wide the edge is cannot be told: no record has a width and no [[method]] a "
-                               "cut_width. The field was left without edge and interior."});
+        from.issues.push_back(
+            {"edge-width-unknown", Severity::warning, from.field.name, spoken().zone.edge_width_unknown});
         return {};
     }
     const MultiPolygon interior = from.engine.grown(from.boundary, -*width_m * widths);

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Faces -> zones: labels settled, slivers merged, faces of one label dissolved, named, measured and verified.
 #include "zone/cutting.hpp"
+
+#include "base/words/words.hpp"
 #include "zone/steps.hpp"
 #include "zone/stratum_names.hpp"
 
@@ -165,9 +167,8 @@ private:
         }
         for (const auto& [first, second] : same_method)
             issues_.push_back({"method-areas-overlap", Severity::note, field_.name,
-                               fmt::format("Method areas of rows {} and {} overlap; they are of one method, so the "
-                                           "land in both was counted to row {}.",
-                                           area(first).row, area(second).row, area(first).row)});
+                               fill(spoken().zone.areas_overlap, fmt::arg("first", area(first).row),
+                                    fmt::arg("second", area(second).row), fmt::arg("holder", area(first).row))});
         const std::vector<StrataInput> tables = season_.strata_tables();
         for (std::size_t table = 0; table < tables.size(); ++table)
             if (is_drawn(tables[table].kind)) warn_of_strata_overlaps(faces, table);
@@ -182,9 +183,8 @@ private:
         }
         for (const auto& [first, second] : pairs)
             issues_.push_back({"strata-overlap", Severity::warning, field_.name,
-                               fmt::format("Strata \"{}\" and \"{}\" overlap; the land in both was counted to "
-                                           "\"{}\". Correct the polygons.",
-                                           first, second, first)});
+                               fill(spoken().zone.strata_overlap, fmt::arg("first", first), fmt::arg("second", second),
+                                    fmt::arg("holder", first))});
     }
 
     [[noreturn]] void refuse(const Face& face, int second) const {
@@ -258,10 +258,7 @@ private:
             zone.area_m2 = planar_area(zone.shape_m) * scale;
         if (std::abs(scale - 1.0) <= honest_scale) return;
         issues_.push_back({"areas-differ", Severity::warning, field_.name,
-                           fmt::format("The zones' areas on the plane differ by {:+.3f} % from the field's area on the "
-                                       "ellipsoid; they were scaled to it. Check the boundary: it is repaired, or far "
-                                       "larger than a field.",
-                                       100.0 / scale - 100.0)});
+                           fill(spoken().zone.areas_differ, fmt::arg("pct", 100.0 / scale - 100.0))});
     }
 
     void note_lost_areas(const std::vector<Face>& faces, const std::vector<Piece>& pieces) {
@@ -273,9 +270,7 @@ private:
         for (const int lost : drawn)
             if (left.count(lost) == 0)
                 issues_.push_back({"method-area-lost", Severity::warning, field_.name,
-                                   fmt::format("The method area of row {} is narrower than a sliver, or covered by "
-                                               "others, and became no zone of its own.",
-                                               area(lost).row)});
+                                   fill(spoken().zone.area_lost, fmt::arg("row", area(lost).row))});
     }
 
     const Engine& engine_;

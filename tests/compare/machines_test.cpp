@@ -71,7 +71,8 @@ TEST(OwnMachines, NotWeighedShowNothingHoweverLargeTheDifference) {
     EXPECT_TRUE(has_issue(result.fields[0].issues, "machine-is-method"));
     ASSERT_EQ(result.farm.size(), 1U);
     EXPECT_EQ(result.farm[0].finding, Finding::not_shown);
-    EXPECT_TRUE(machine_is_method({result.farm[0].leaves_out.front()}));
+    EXPECT_TRUE(result.farm[0].machine_is_method);
+    EXPECT_THAT(result.farm[0].leaves_out.front(), ::testing::HasSubstr("own machine"));
 }
 
 TEST(OwnMachines, CheckedBothByLoadsOrNeighboursSpeakAgain) {
@@ -117,7 +118,7 @@ TEST(OwnMachines, AStrayPassTellsNothing) {
     ASSERT_LT(stray, of_machine / 12);
     const Comparison result = compare_fields({field});
     EXPECT_EQ(result.fields[0].contrasts.at(0).finding, Finding::not_shown);
-    EXPECT_TRUE(machine_is_method(result.fields[0].contrasts.at(0).leaves_out));
+    EXPECT_TRUE(result.fields[0].contrasts.at(0).machine_is_method);
 }
 
 TEST(OwnMachines, StayHeldWhenTheBudgetIsSettledAgain) {
@@ -168,7 +169,8 @@ TEST(OwnMachines, HoldWholeFields) {
     const Comparison held = compare_fields(none);
     EXPECT_GT((*held.farm.at(0).ci95_total_t_ha)[0], 0.0);
     EXPECT_EQ(held.farm[0].finding, Finding::not_shown);
-    EXPECT_TRUE(machine_is_method({held.farm[0].leaves_out.front()}));
+    EXPECT_TRUE(held.farm[0].machine_is_method);
+    EXPECT_THAT(held.farm[0].leaves_out.front(), ::testing::HasSubstr("own machine"));
     EXPECT_TRUE(has_issue(held.issues, "machine-is-method"));
 }
 

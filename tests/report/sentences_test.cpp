@@ -117,6 +117,7 @@ TEST(FieldSentence, SaysThatTheMachinesMayBeTheDifference) {
     c.contrast.detectable_t_ha = 2.1 * bu_ac;
     EXPECT_THAT(c.field(), HasSubstr("unlikely"));
     c.contrast.leaves_out = {own_machines};
+    c.contrast.machine_is_method = true;
     EXPECT_EQ(c.field(), "No difference was shown between standing and swathed. The best guess is 1.1 bu/ac more for "
                          "standing (0.3 to 1.9). " +
                              own_machines);
@@ -331,6 +332,7 @@ TEST(FarmSentence, SaysThatTheMachinesMayBeTheDifferenceAndForetellsNothing) {
     FarmContrast farm = four_fields(Finding::not_shown, 1.1, 0.3, 1.9);
     farm.prediction95_t_ha = Interval{-0.5 * bu_ac, 2.7 * bu_ac};
     farm.leaves_out = {"West: " + own_machines};
+    farm.machine_is_method = true;
     EXPECT_EQ(report::farm_sentence(Telling(results), farm),
               "On the four fields laid out in side-by-side strips, no difference was shown between standing and "
               "swathed. The best guess is 1.1 bu/ac more for standing (0.3 to 1.9). On at least one of "

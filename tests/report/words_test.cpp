@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 // Every string of the pages stands with the words: none is left in the code, and other words give another language.
+#include "base/words/words.hpp"
 #include "page_reader.hpp"
 #include "quartercut/report.hpp"
 #include "quartercut/write.hpp"
 #include "report/telling.hpp"
-#include "report/words.hpp"
 #include "support/plan_results.hpp"
 #include "support/sample_results.hpp"
 
@@ -58,7 +58,7 @@ TEST(ReportWords, NoReadableTextStandsInTheCode) {
         const auto name = entry.path().filename().string();
         if (entry.path().extension() != ".cpp" || name == "style.cpp" || name == "script.cpp") continue;
         ++files;
-        EXPECT_THAT(readable_literals(entry.path()), IsEmpty()) << name << ": move it to words_*.hpp";
+        EXPECT_THAT(readable_literals(entry.path()), IsEmpty()) << name << ": move it to src/base/words/";
     }
     EXPECT_GT(files, 25);
 }
@@ -96,7 +96,7 @@ public:
         words.numbers.thousands = "\xC2\xA0";
         words.language = "fr-CA";
     }
-    report::Words words;
+    Words words;
 
 private:
     template <class Table>
@@ -152,7 +152,7 @@ TEST(ReportWords, OtherWordsGiveAnotherLanguage) {
     const std::string english_page = report_html(season());
     std::string page;
     {
-        const report::Speaking other(marked.words);
+        const Speaking other(marked.words);
         page = report_html(season());
     }
     EXPECT_THAT(page, HasSubstr("lang=\"fr-CA\""));
@@ -164,7 +164,7 @@ TEST(ReportWords, OtherWordsGiveAnotherLanguage) {
 
 TEST(ReportWords, ThePagesBesideTheReportSpeakItToo) {
     const MarkedWords marked;
-    const report::Speaking other(marked.words);
+    const Speaking other(marked.words);
     const Season season = sample::season();
     for (const auto& page : {choice_html(plans::choice("Home"), season), layout_html(plans::layout("Home"), season),
                              counting_sheet_html(season, {"Home"})}) {

@@ -1,16 +1,29 @@
 // SPDX-License-Identifier: MIT
-// Every English string of the page, in one place: another language is another value of this struct.
+// Every English string of the pages, in one place: another language is another value of this struct. Rooms that compose
+// remarks, reasons and the like take their words from here, one struct a room, and so does the report.
 //
 // Sentences are fmt templates with named places, so a translation may reorder them. Where a grower reads first, no word
 // of statistics stands; such words appear below, and the word list says what each means.
 #pragma once
 
-#include "report/words_pages.hpp"
-#include "report/words_plan.hpp"
-#include "report/words_sheets.hpp"
-#include "report/words_terms.hpp"
+#include "base/words/clean.hpp"
+#include "base/words/compare.hpp"
+#include "base/words/pages.hpp"
+#include "base/words/places.hpp"
+#include "base/words/plan_page.hpp"
+#include "base/words/read.hpp"
+#include "base/words/robustness.hpp"
+#include "base/words/sheets.hpp"
+#include "base/words/standardise.hpp"
+#include "base/words/terms.hpp"
+#include "base/words/zone.hpp"
 
-namespace quartercut::report {
+#include <fmt/format.h>
+
+#include <string>
+#include <utility>
+
+namespace quartercut {
 
 /// The answer in sentences (sentences.cpp). Places: method, baseline, size, interval, and those named.
 struct AnswerWords {
@@ -353,25 +366,25 @@ struct KindWords {
     // in one or two words
     const char* strips = "strips";
     const char* parts = "fields in parts";
-    // why a record is not used
-    const char* removed_kept = "used";
-    const char* removed_off_field = "outside the field";
-    const char* removed_no_method = "in no method area";
-    const char* removed_header_up = "header raised";
-    const char* removed_no_flow = "no grain flow";
-    const char* removed_no_travel = "no distance or width";
-    const char* removed_impossible_moisture = "impossible moisture";
-    const char* removed_position_jump = "position jumped";
-    const char* removed_merged = "joined to the record beside it";
-    const char* removed_speed = "speed out of range or changing";
-    const char* removed_turn = "turning";
-    const char* removed_pass_start = "start of a pass, machine filling";
-    const char* removed_pass_end = "end of a pass, machine emptying";
-    const char* removed_covered_before = "land already cut";
-    const char* removed_short_pass = "pass too short";
-    const char* removed_yield_limits = "a yield no crop gives";
-    const char* removed_far_from_method_area = "far from the rest of its method area";
-    const char* removed_far_from_neighbours = "far from its neighbours";
+    // why a record is not used, in the order of Removal
+    const char* removed[18] = {"used",
+                               "outside the field",
+                               "in no method area",
+                               "header raised",
+                               "no grain flow",
+                               "no distance or width",
+                               "impossible moisture",
+                               "position jumped",
+                               "joined to the record beside it",
+                               "speed out of range or changing",
+                               "turning",
+                               "start of a pass, machine filling",
+                               "end of a pass, machine emptying",
+                               "land already cut",
+                               "pass too short",
+                               "a yield no crop gives",
+                               "far from the rest of its method area",
+                               "far from its neighbours"};
 };
 
 /// How numbers, counts and dates are written (figures.cpp): another language brings its own.
@@ -401,16 +414,32 @@ struct Words {
     CabWords cab;
     CountingWords counting;
     SheetWords sheets;
+    PlaceWords places;
+    ReadWords read;
+    StandardiseWords standardise;
+    CleanWords clean;
+    ZoneWords zone;
+    CompareWords compare;
+    RobustnessWords robustness;
     std::array<const char*, english_cautions.size()> cautions = english_cautions;
     std::array<Meant, english_words.size()> terms = english_words; // by Term
 };
 
 inline constexpr Words english{};
 
-/// The words in use. English, unless a `Speaking` of this thread stands.
+/// The words in use, in every thread. English, unless a `Speaking` stands.
 [[nodiscard]] const Words& spoken();
 
-/// Another language for as long as it stands.
+/// Fills the named places of a template: fill(words.more, fmt::arg("size", text)).
+template <class... Arguments>
+[[nodiscard]] std::string fill(const char* pattern, Arguments&&... arguments) {
+    return fmt::format(fmt::runtime(pattern), std::forward<Arguments>(arguments)...);
+}
+
+/// What stands in a crossing table, "machine", "date" or "variety", in words; another column's name as it is.
+[[nodiscard]] std::string crossing_word(const std::string& what);
+
+/// Another language for as long as it stands. Begun and ended while no sentence is being composed.
 class Speaking {
 public:
     explicit Speaking(const Words& words);
@@ -422,4 +451,4 @@ private:
     const Words& before_;
 };
 
-} // namespace quartercut::report
+} // namespace quartercut

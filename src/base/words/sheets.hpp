@@ -3,7 +3,7 @@
 // length.
 #pragma once
 
-namespace quartercut::report {
+namespace quartercut {
 
 struct SheetWords {
     // every number of a difference, for the agronomist
@@ -79,4 +79,4 @@ struct SheetWords {
     const char* cut_width = "cut width, ";
 };
 
-} // namespace quartercut::report
+} // namespace quartercut

@@ -5,7 +5,7 @@
 #include <array>
 #include <cstddef>
 
-namespace quartercut::report {
+namespace quartercut {
 
 /// What the word list explains, in its order.
 enum class Term {
@@ -78,4 +78,4 @@ inline constexpr std::array<Meant, static_cast<std::size_t>(Term::last)> english
      "How much the true difference varies from field to field; the share of the spread that is such variation."},
 }};
 
-} // namespace quartercut::report
+} // namespace quartercut

@@ -2,7 +2,7 @@
 // The strings of money, losses, samples and weather: a part of words.hpp, apart for its length.
 #pragma once
 
-namespace quartercut::report {
+namespace quartercut {
 
 struct PlanWords {
     const char* money = "Money";
@@ -116,4 +116,4 @@ struct WeatherWords {
     const char* day = "Day";
 };
 
-} // namespace quartercut::report
+} // namespace quartercut

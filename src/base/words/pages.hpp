@@ -3,7 +3,7 @@
 // words.hpp, apart for its length.
 #pragma once
 
-namespace quartercut::report {
+namespace quartercut {
 
 /// Next year's fields.
 struct ChoiceWords {
@@ -38,6 +38,23 @@ struct ChoiceWords {
                                "weather of the week decide in the field.";
     const char* insurance_caution = "Where hail or wind insurance is in play, call the adjuster before combining and "
                                     "leave the check strips they ask for.";
+
+    const char* whole_farm = "The whole farm";
+    const char* plan_brings = "This plan: about {amount} over cutting all of it as “{baseline}”.";
+    const char* all_baseline = "All of it cut as “{way}”: what the others are measured against{allowed}.";
+    const char* all_one_way =
+        "All of it cut as “{way}”: about {amount} over all of it as “{baseline}”{ahead}{allowed}.";
+    const char* all_unpriced = "All of it cut as “{way}”: not known, as it is not priced{allowed}.";
+    const char* ahead = ", ahead in {chance} of 100 such years as far as these trials can tell";
+    const char* not_allowed = "; your limits do not allow it";
+    const char* limit_costs =
+        "Your limit of {limit} costs about {amount}: the best plan without it brings that much more.";
+    const char* limit_free = "Your limit of {limit} costs nothing: the best plan keeps it anyway.";
+    const char* limits_cost = "All limits of the season file together cost about {amount}.";
+    const char* limits_free = "All limits of the season file together cost nothing.";
+    const char* counted_too =
+        "What a limit costs counts your notes and your dislike of a loss, as the plan does; what a "
+        "plan brings is money alone.";
 };
 
 /// The sheet for the cab.
@@ -108,4 +125,4 @@ struct CountingWords {
     const char* at_machine = "machine";
 };
 
-} // namespace quartercut::report
+} // namespace quartercut

@@ -44,12 +44,30 @@ struct MethodShare {
     double area_ha = 0.0, share = 0.0;
 };
 
+/// All of next year's land cut one way, whatever the limits say.
+struct OneWay {
+    std::string method;
+    std::optional<double> expected_cents; ///< over cutting all of it the baseline's way
+    std::optional<double> p_ahead; ///< chance that the whole of it ends ahead of the baseline; unset for that one
+    bool within_limits = false;
+};
+
+/// What one limit of the season file takes from the plan: the best plan without it, less the plan.
+struct LimitCost {
+    std::string limit; ///< in words: "at least 30 % swathed"
+    double cost_cents = 0.0;
+};
+
 struct Choice {
     int year = 0;
     std::string currency, method, baseline; ///< the two a trial would compare
     std::vector<CandidateField> fields;
     std::vector<MethodShare> shares;
     std::optional<double> plan_value_cents; ///< expected, over cutting all of it the baseline's way
+    std::optional<double> plan_money_cents; ///< the same in money alone: no notes, no dislike of loss in it
+    std::vector<OneWay> one_way;            ///< as the season file lists the methods; empty where nothing is priced
+    std::vector<LimitCost> limits;          ///< empty where nothing is priced or no limit is set
+    std::optional<double> all_limits_cents; ///< of all of them together, where there are several
     std::optional<double> trials_value_cents, trials_cost_cents;
     bool greedy_was_best = true; ///< the exact check found no better set
     bool checked_all_sets = false;

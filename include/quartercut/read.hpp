@@ -119,6 +119,7 @@ struct LayerSketch {
     std::optional<int> year;                  ///< most of its times lie in
     bool times_state_zone = false;
     bool dates_unclear = false;                             ///< they could be day/month or month/day
+    std::string dates;                                      ///< the one of the two they can only be; empty: not told
     std::map<std::string, std::vector<std::string>> values; ///< words found in columns that hold few of them
     std::string trouble;                                    ///< why it cannot be read, or which columns are open
 };

@@ -72,8 +72,9 @@ struct PointsInput {
     std::vector<std::string> files;
     std::string layer;
     std::string crs;
-    std::string time_zone; ///< e.g. "-06:00"; applies to times that state none
-    std::string dates;     ///< "day/month" or "month/day": of dates that do not tell themselves; empty: not said
+    std::map<std::string, std::string> crs_of; ///< file as matched -> its own crs, where files differ
+    std::string time_zone;                     ///< e.g. "-06:00"; applies to times that state none
+    std::string dates; ///< "day/month" or "month/day": of dates that do not tell themselves; empty: not said
     std::map<Meaning, ColumnChoice> columns;
     TextPlace place;
 };

@@ -108,4 +108,17 @@ enum class YieldUnit { bu_ac, t_ha, kg_ha, lb_ac };
 [[nodiscard]] double from_t_ha(double yield_t_ha, YieldUnit unit, double bushel_lb);
 [[nodiscard]] double to_t_ha(double yield, YieldUnit unit, double bushel_lb);
 
+/// Whoever counts yields by the acre measures land in acres and lengths in feet; others in hectares and metres.
+[[nodiscard]] constexpr bool speaks_acres(YieldUnit unit) {
+    return unit == YieldUnit::bu_ac || unit == YieldUnit::lb_ac;
+}
+[[nodiscard]] constexpr const char* land_unit_word(YieldUnit unit) { return speaks_acres(unit) ? "ac" : "ha"; }
+[[nodiscard]] constexpr const char* length_unit_word(YieldUnit unit) { return speaks_acres(unit) ? "ft" : "m"; }
+[[nodiscard]] constexpr double from_m2(double area_m2, YieldUnit unit) {
+    return area_m2 / (speaks_acres(unit) ? m2_per_acre : m2_per_hectare);
+}
+[[nodiscard]] constexpr double from_m(double length_m, YieldUnit unit) {
+    return speaks_acres(unit) ? length_m / m_per_foot : length_m;
+}
+
 } // namespace quartercut

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // `quartercut demo`: an invented season whose true answer is known.
 #include "cli/command.hpp"
+#include "cli/summary.hpp"
 #include "cli/terminal.hpp"
 
 #include "quartercut/demo.hpp"
@@ -21,10 +22,13 @@ void run_demo(const DemoCommand& chosen, const CommonOptions& common) {
         return print(
             fmt::format("{{\"true_gain_t_ha\": {}, \"raw_gain_t_ha\": {}}}\n", truth.gain_t_ha, truth.raw_gain_t_ha));
     if (common.quiet) return;
+    const Season season = read_season(std::filesystem::path(chosen.folder) / "season.toml");
     print(fmt::format("An invented season of {} fields stands in {}.\n"
-                      "The truth: standing out-yields swathed by {:.3f} t/ha; the raw records say {:+.3f} t/ha.\n"
+                      "The truth: standing out-yields swathed by {} {unit}; the raw records say {} {unit}.\n"
                       "Now try: quartercut compare {}/season.toml\n",
-                      truth.fields.size(), chosen.folder, truth.gain_t_ha, truth.raw_gain_t_ha, chosen.folder));
+                      truth.fields.size(), chosen.folder, yield_number(season, truth.gain_t_ha, false),
+                      yield_number(season, truth.raw_gain_t_ha, true), chosen.folder,
+                      fmt::arg("unit", yield_unit_word(season.units))));
 }
 
 } // namespace

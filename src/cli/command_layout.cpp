@@ -18,12 +18,15 @@ struct LayoutCommand {
 };
 
 std::string layout_text(const TrialLayout& layout) {
+    const YieldUnit units = layout.wish.units;
+    const char* const length = length_unit_word(units);
     std::string out = bold(layout.field) + "\n" + layout.answer + "\n";
     for (const std::string& note : layout.notes)
         out += note + "\n";
     for (const TrialStrip& strip : layout.strips)
-        out += fmt::format("  strip {:>2}, pair {:>2}: {:<14} {} passes, {:.1f} m wide, {:.0f} m long\n", strip.order,
-                           strip.pair, strip.method, strip.passes, strip.width_m, strip.length_m);
+        out += fmt::format("  strip {:>2}, pair {:>2}: {:<14} {} passes, {:.1f} {} wide, {:.0f} {} long\n", strip.order,
+                           strip.pair, strip.method, strip.passes, from_m(strip.width_m, units), length,
+                           from_m(strip.length_m, units), length);
     return out;
 }
 

@@ -20,9 +20,11 @@ struct StakeCommand {
 
 /// One line a field: how many zones, how much land, how much of it in no method; with records, how much harvested.
 std::string staked_text(const Results& results, bool with_records) {
+    const YieldUnit units = results.season.units;
+    const std::string land = land_unit_word(units);
     std::string out = bold("Zones") + "\n";
-    out += fmt::format("  {:<24} {:>6} {:>10} {:>14}", "field", "zones", "ha", "in no method");
-    out += with_records ? fmt::format(" {:>14}\n", "harvested ha") : "\n";
+    out += fmt::format("  {:<24} {:>6} {:>10} {:>14}", "field", "zones", land, "in no method");
+    out += with_records ? fmt::format(" {:>14}\n", "harvested " + land) : "\n";
     for (std::size_t f = 0; f < results.zoned.size(); ++f) {
         double no_method_m2 = 0.0, harvested_m2 = 0.0;
         for (const Zone& zone : results.zoned[f].zones) {
@@ -31,8 +33,8 @@ std::string staked_text(const Results& results, bool with_records) {
         }
         const StandardField& field = results.standardised.fields[f];
         out += fmt::format("  {:<24} {:>6} {:>10.2f} {:>14.2f}", field.name, results.zoned[f].zones.size(),
-                           field.area_m2 / m2_per_hectare, no_method_m2 / m2_per_hectare);
-        out += with_records ? fmt::format(" {:>14.2f}\n", harvested_m2 / m2_per_hectare) : "\n";
+                           from_m2(field.area_m2, units), from_m2(no_method_m2, units));
+        out += with_records ? fmt::format(" {:>14.2f}\n", from_m2(harvested_m2, units)) : "\n";
     }
     std::string remarks;
     for (const Issue& issue : all_issues(results))

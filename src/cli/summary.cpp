@@ -16,16 +16,9 @@
 namespace quartercut::cli {
 namespace {
 
-std::string in_report_units(const Season& season, std::optional<double> value_t_ha, bool sign) {
-    if (!value_t_ha || !std::isfinite(*value_t_ha)) return "-";
-    const double value = from_t_ha(*value_t_ha, season.units, season.bushel_lb);
-    const int digits = season.units == YieldUnit::t_ha ? 3 : season.units == YieldUnit::bu_ac ? 1 : 0;
-    return sign ? fmt::format("{:+.{}f}", value, digits) : fmt::format("{:.{}f}", value, digits);
-}
-
 std::string interval_words(const Season& season, const std::optional<Interval>& interval) {
     if (!interval) return "-";
-    return in_report_units(season, (*interval)[0], true) + " to " + in_report_units(season, (*interval)[1], true);
+    return yield_number(season, (*interval)[0], true) + " to " + yield_number(season, (*interval)[1], true);
 }
 
 /// Sum of mass over sum of area of one method's zones in a field.
@@ -43,17 +36,17 @@ std::string yields_table(const Results& results) {
     std::string out =
         bold(fmt::format("Yield at {:.1f} % moisture, sum of mass over sum of area ({})", season.basis_pct, unit)) +
         "\n";
-    out += fmt::format("  {:<24} {:>9} {:<22}", "field", "ha", "evidence");
+    out += fmt::format("  {:<24} {:>9} {:<22}", "field", land_unit_word(season.units), "evidence");
     for (const Method& method : season.methods)
         out += fmt::format(" {:>12.12}", method.name);
     out += "\n";
     for (std::size_t i = 0; i < results.standardised.fields.size(); ++i) {
         const StandardField& field = results.standardised.fields[i];
-        out += fmt::format("  {:<24} {:>9.2f} {:<22}", field.name, field.area_m2 / m2_per_hectare,
+        out += fmt::format("  {:<24} {:>9.2f} {:<22}", field.name, from_m2(field.area_m2, season.units),
                            evidence_word(results.comparison.fields[i].evidence));
         for (std::size_t m = 0; m < season.methods.size(); ++m)
-            out += fmt::format(
-                " {:>12}", in_report_units(season, method_yield_t_ha(results.zoned[i], static_cast<int>(m)), false));
+            out += fmt::format(" {:>12}",
+                               yield_number(season, method_yield_t_ha(results.zoned[i], static_cast<int>(m)), false));
         out += "\n";
     }
     return out;
@@ -68,8 +61,8 @@ std::string contrasts_table(const Results& results) {
         for (const Contrast& c : field.contrasts)
             out += fmt::format("  {:<24} {:<14} {:>8} {:>18} {:>12} {:<14} {} {}\n", field.name,
                                c.stratum ? c.method + " on " + *c.stratum : c.method,
-                               in_report_units(season, c.gain_t_ha, true), interval_words(season, c.ci95_total_t_ha),
-                               in_report_units(season, c.raw_gain_t_ha, true), finding_word(c.finding), c.unit_n,
+                               yield_number(season, c.gain_t_ha, true), interval_words(season, c.ci95_total_t_ha),
+                               yield_number(season, c.raw_gain_t_ha, true), finding_word(c.finding), c.unit_n,
                                c.unit_what);
     // A number that cannot be compared would be taken for the answer, the last in the table.
     const auto gain_of = [](const FarmContrast& c) {
@@ -77,7 +70,7 @@ std::string contrasts_table(const Results& results) {
     };
     for (const FarmContrast& c : results.comparison.farm)
         out += fmt::format("  {:<24} {:<14} {:>8} {:>18} {:>12} {:<14} {} {}, {}\n", "farm", c.method,
-                           in_report_units(season, gain_of(c), true), interval_words(season, c.ci95_total_t_ha), "-",
+                           yield_number(season, gain_of(c), true), interval_words(season, c.ci95_total_t_ha), "-",
                            finding_word(c.finding), c.fields, c.fields == 1 ? "field" : "fields", c.evidence);
     return out;
 }
@@ -128,6 +121,13 @@ std::string comparison_text(const Results& results) {
         out += sentence + "\n";
     out += "\n" + contrasts_table(results) + "\n" + yields_table(results) + "\n" + removals_table(results);
     return out + warnings_text(results);
+}
+
+std::string yield_number(const Season& season, std::optional<double> yield_t_ha, bool sign) {
+    if (!yield_t_ha || !std::isfinite(*yield_t_ha)) return "-";
+    const double value = from_t_ha(*yield_t_ha, season.units, season.bushel_lb);
+    const int digits = season.units == YieldUnit::t_ha ? 3 : season.units == YieldUnit::bu_ac ? 1 : 0;
+    return sign ? fmt::format("{:+.{}f}", value, digits) : fmt::format("{:.{}f}", value, digits);
 }
 
 std::string removals_text(const Results& results) { return removals_table(results); }

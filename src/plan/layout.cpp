@@ -41,6 +41,10 @@ std::vector<Shape> shapes_for(const TrialWish& wish) {
     return shapes;
 }
 
+std::string length_words(const TrialWish& wish, double length_m) {
+    return fmt::format("{:.0f} {}", from_m(length_m, wish.units), length_unit_word(wish.units));
+}
+
 double turned_between(double a_deg, double b_deg) {
     const double apart = std::fmod(std::abs(a_deg - b_deg), 180.0);
     return std::min(apart, 180.0 - apart);
@@ -60,9 +64,10 @@ public:
     void refuse_if_narrow(const Shape& narrowest) const {
         const double across = free_.box().max_y - free_.box().min_y;
         if (across >= narrowest.widths.total_m()) return;
-        throw InputError(fmt::format("Field '{}' is {:.0f} m wide across the passes; two strips side by side need "
-                                     "{:.0f} m. Choose another field or direction.",
-                                     land_.name, across, narrowest.widths.total_m()));
+        throw InputError(fmt::format("Field '{}' is {} wide across the passes; two strips side by side need {}. Choose "
+                                     "another field or direction.",
+                                     land_.name, length_words(wish_, across),
+                                     length_words(wish_, narrowest.widths.total_m())));
     }
 
     DesignResult evaluate(const Shape& shape, int pairs) {
@@ -72,8 +77,8 @@ public:
         result.baseline_passes = shape.baseline_passes;
         const auto placed = places(shape, pairs);
         if (placed.empty()) {
-            result.why_not = fmt::format("{} pairs of that width do not fit with {:.0f} m of length each", pairs,
-                                         wish_.choice.min_length_m);
+            result.why_not = fmt::format("{} pairs of that width do not fit with {} of length each", pairs,
+                                         length_words(wish_, wish_.choice.min_length_m));
             return result;
         }
         for (const PlacedPair& pair : placed.front())

@@ -51,7 +51,7 @@ std::string money_text(const std::optional<double>& cents, int decimals) {
     return fill(*cents < 0.0 && !nothing ? words.amount_less : words.amount, fmt::arg("amount", in_thousands(amount)));
 }
 
-bool speaks_acres(const Season& season) { return season.units == YieldUnit::bu_ac || season.units == YieldUnit::lb_ac; }
+bool speaks_acres(const Season& season) { return quartercut::speaks_acres(season.units); }
 
 std::string per_land(const Season& season, const std::optional<double>& cents_ha) {
     if (!cents_ha) return money_text(cents_ha);

@@ -4,6 +4,7 @@
 #include "cli/terminal.hpp"
 
 #include "quartercut/job_plan.hpp"
+#include "quartercut/report_plan.hpp"
 #include "quartercut/write_plan.hpp"
 
 #include <fmt/format.h>
@@ -25,10 +26,13 @@ std::string trials_text(const Choice& choice) {
                        choice.trials_cost_cents.value_or(0.0) / 100.0);
 }
 
-std::string choice_text(const Choice& choice) {
+std::string choice_text(const Choice& choice, const Season& season) {
+    const YieldUnit units = season.units;
+    const auto land = [&](double area_ha) { return from_m2(area_ha * m2_per_hectare, units); };
+    const char* const word = land_unit_word(units);
     std::string out;
     for (const CandidateField& field : choice.fields) {
-        out += fmt::format("{} ({:.1f} ha): {}\n", bold(field.name), field.area_ha, field.method);
+        out += fmt::format("{} ({:.1f} {}): {}\n", bold(field.name), land(field.area_ha), word, field.method);
         for (const std::string& reason : field.reasons)
             out += "  " + reason + "\n";
         for (const std::string& change : field.would_change)
@@ -36,7 +40,10 @@ std::string choice_text(const Choice& choice) {
     }
     out += "\n" + trials_text(choice);
     for (const MethodShare& share : choice.shares)
-        out += fmt::format("{:<16} {:>8.1f} ha {:>5.1f} %\n", share.method, share.area_ha, 100.0 * share.share);
+        out += fmt::format("{:<16} {:>8.1f} {} {:>5.1f} %\n", share.method, land(share.area_ha), word,
+                           100.0 * share.share);
+    for (const std::string& sentence : farm_choice_sentences(choice, season))
+        out += sentence + "\n";
     for (const auto* list : {&choice.gaps, &choice.skipped, &choice.notes})
         for (const std::string& line : *list)
             out += line + "\n";
@@ -52,7 +59,7 @@ void run_choose(const ChooseCommand& chosen, const CommonOptions& common) {
     progress.clear();
     if (common.json) return print(choice_json(choice));
     if (common.quiet) return;
-    print(choice_text(choice));
+    print(choice_text(choice, read_season(chosen.season)));
     print("\nPage: " + (plan_folder(chosen.season, options, "next_year") / "choose.html").string() + "\n");
 }
 

@@ -12,6 +12,7 @@ struct MachineDays {
     std::string what;
     std::vector<std::vector<double>> days; ///< [field][method]
     double available = 0.0;
+    std::string machine{}; ///< without the day: "combining"
 };
 
 struct AssignProblem {

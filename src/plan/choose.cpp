@@ -3,6 +3,7 @@
 #include "plan/assign.hpp"
 #include "plan/chances.hpp"
 #include "plan/earlier_land.hpp"
+#include "plan/limits.hpp"
 #include "plan/outlook.hpp"
 #include "plan/readiness.hpp"
 #include "plan/trial_set.hpp"
@@ -309,6 +310,9 @@ void assign_methods(const Work& work, Choice& out) {
         share.share = share.area_ha / all;
     if (std::any_of(work.views.begin(), work.views.end(), [](const FarmView& v) { return v.net.has_value(); }))
         out.plan_value_cents = plan.value;
+    const PlanMade made{work.season, problem, plan, work.views};
+    weigh_one_way(made, out);
+    weigh_limits(made, out);
     add_days(work.season, work.areas, problem, plan.share, out);
 }
 

@@ -67,6 +67,17 @@ std::optional<NetDifference> money_at(const std::optional<MoneyResult>& money, c
     return out;
 }
 
+struct MoneyError {
+    double u_cents_ha = 0.0, df = 1.0;
+};
+
+/// Error of the money where the gain has that standard uncertainty: prices and costs add theirs.
+MoneyError money_error(const FarmView& view, double sd_t_ha) {
+    const double from_gain = *view.net->worth_cents_t * sd_t_ha;
+    const double u = std::hypot(from_gain, other_u_cents_ha(*view.net, total_u_t_ha(*view.farm)));
+    return {u, view.df_next * std::pow(u / std::max(1e-12, from_gain), 4.0)};
+}
+
 std::string rests_on_words(const FarmContrast& farm) {
     const char* plural = farm.fields == 1 ? "" : "s";
     if (farm.years > 1) return fmt::format("{} field{} in {} years", farm.fields, plural, farm.years);
@@ -127,6 +138,11 @@ FarmView farm_view(const Season& season, const std::string& method, const Compar
     return view;
 }
 
+double chance_ahead(const FarmView& view, double sd_t_ha) {
+    const MoneyError error = money_error(view, sd_t_ha);
+    return chance_above_zero(*view.net->net_cents_ha, error.u_cents_ha, error.df);
+}
+
 Outlook outlook_of(const FarmView& view) {
     Outlook out;
     out.method = view.method;
@@ -142,13 +158,11 @@ Outlook outlook_of(const FarmView& view) {
         out.why_unknown = "it is not priced";
         return out;
     }
-    const double from_gain = *view.net->worth_cents_t * *view.sd_next_t_ha;
-    const double u = std::hypot(from_gain, other_u_cents_ha(*view.net, total_u_t_ha(*view.farm)));
-    const double df = view.df_next * std::pow(u / std::max(1e-12, from_gain), 4.0);
+    const MoneyError error = money_error(view, *view.sd_next_t_ha);
     out.net_cents_ha = view.net->net_cents_ha;
     out.break_even_t_ha = view.net->break_even_t_ha;
-    out.p_pays = chance_above_zero(*out.net_cents_ha, u, df);
-    if (df > 1.0) out.shortfall_cents_ha = expected_shortfall(*out.net_cents_ha, u, df);
+    out.p_pays = chance_ahead(view, *view.sd_next_t_ha);
+    if (error.df > 1.0) out.shortfall_cents_ha = expected_shortfall(*out.net_cents_ha, error.u_cents_ha, error.df);
     return out;
 }
 

@@ -25,6 +25,9 @@ struct FarmView {
 
 [[nodiscard]] Outlook outlook_of(const FarmView& view);
 
+/// Chance that the method ends ahead in money where the gain has that standard uncertainty. \pre view.net
+[[nodiscard]] double chance_ahead(const FarmView& view, double sd_t_ha);
+
 /// Error of the pooled gain, the instruments' in it.
 [[nodiscard]] double total_u_t_ha(const FarmContrast& farm);
 

@@ -71,7 +71,7 @@ void add_limits(const std::string& what, const DayUse& use, const std::vector<st
             if (use[f][m] > 0.0) starts.insert(ready[f][m]);
     for (const long start : starts) {
         MachineDays limit{fmt::format("{} from {}", what, day_text(start)), use,
-                          std::max(0.0, static_cast<double>(end - start + 1))};
+                          std::max(0.0, static_cast<double>(end - start + 1)), what};
         for (std::size_t f = 0; f < use.size(); ++f)
             for (std::size_t m = 0; m < use[f].size(); ++m)
                 if (ready[f][m] < start) limit.days[f][m] = 0.0;
@@ -86,10 +86,19 @@ std::string dollars(double cents) {
     return fmt::format("{}${:.0f}", minus ? "-" : "", std::abs(cents) / 100.0);
 }
 
-double per_acre(double cents_ha) { return cents_ha * m2_per_acre / m2_per_hectare; }
+/// "$36 an acre", or a hectare, as the season measures land.
+std::string dollars_of_land(const Season& season, double cents_ha) {
+    const bool acres = speaks_acres(season.units);
+    return dollars(acres ? cents_ha * m2_per_acre / m2_per_hectare : cents_ha) + (acres ? " an acre" : " a hectare");
+}
+
+int decimals_of(const Season& season) {
+    return season.units == YieldUnit::t_ha ? 2 : season.units == YieldUnit::bu_ac ? 1 : 0;
+}
 
 std::string yield_words(const Season& season, double t_ha) {
-    return fmt::format("{:+.1f} {}", from_t_ha(t_ha, season.units, season.bushel_lb), yield_unit_word(season.units));
+    return fmt::format("{:+.{}f} {}", from_t_ha(t_ha, season.units, season.bushel_lb), decimals_of(season),
+                       yield_unit_word(season.units));
 }
 
 void say_rests_on(const Outlook& outlook, CandidateField& field) {
@@ -124,10 +133,10 @@ void say_outlook(const Season& season, const Outlook& outlook, CandidateField& f
         return;
     }
     field.reasons.push_back(
-        fmt::format("{}: expected {} (a field like these: {}), {} an acre after costs; it pays in {} of 100 "
+        fmt::format("{}: expected {} (a field like these: {}), {} after costs; it pays in {} of 100 "
                     "such fields, as far as these trials can tell.",
                     outlook.method, yield_words(season, *outlook.gain_t_ha), range,
-                    dollars(per_acre(*outlook.net_cents_ha)), chance_words(*outlook.p_pays)));
+                    dollars_of_land(season, *outlook.net_cents_ha), chance_words(*outlook.p_pays)));
     say_rests_on(outlook, field);
 }
 
@@ -146,9 +155,10 @@ std::string best_alone(const Season& season, const CandidateField& field) {
 /// What a trial here could tell, and which land that was judged on.
 void say_precision(const Season& season, CandidateField& field) {
     if (field.trial_se_t_ha)
-        field.reasons.push_back(fmt::format(
-            "A trial here ({}) would have a standard error of {:.1f} {}.", field.trial_precision_from,
-            from_t_ha(*field.trial_se_t_ha, season.units, season.bushel_lb), yield_unit_word(season.units)));
+        field.reasons.push_back(fmt::format("A trial here ({}) would have a standard error of {:.{}f} {}.",
+                                            field.trial_precision_from,
+                                            from_t_ha(*field.trial_se_t_ha, season.units, season.bushel_lb),
+                                            decimals_of(season), yield_unit_word(season.units)));
     else if (!field.trial_precision_from.empty())
         field.reasons.push_back(fmt::format("No trial fits here: {}.", field.trial_precision_from));
 }
@@ -171,11 +181,12 @@ void say_margin(const Choice& choice, CandidateField& field, bool priced) {
         field.would_change.emplace_back("Not known: neither way is priced, so what cutting it the other way would cost "
                                         "cannot be said.");
     } else if (*field.margin_cents < 100.0) {
-        field.would_change.emplace_back("Little: cutting it the other way costs the plan next to nothing. Let "
-                                        "convenience decide.");
+        field.would_change.emplace_back("Little: cutting it the other way, within the same limits, costs the plan next "
+                                        "to nothing. Let convenience decide.");
     } else {
-        field.would_change.push_back(fmt::format("Cutting it the other way would cost the plan about {}{}",
-                                                 dollars(*field.margin_cents), share_words(field)));
+        field.would_change.push_back(
+            fmt::format("Cutting it the other way, within the same limits, would cost the plan about {}{}",
+                        dollars(*field.margin_cents), share_words(field)));
     }
 }
 

@@ -116,6 +116,7 @@ std::string choice_html(const Choice& choice, const Season& season) {
     const auto& words = spoken().choice;
     return plain_page(fill(words.title, arg("year", choice.year)), season.title, [&](Html& html) {
         html.leaf("p", summary(choice, season), {{"class", "answer"}});
+        write_headed(html, words.whole_farm, farm_choice_sentences(choice, season));
         write_list(html, choice.notes);
         write_trials(html, choice);
         write_table(html, fields_table(choice, season));

@@ -28,6 +28,17 @@ Json outlook_json(const Outlook& o) {
                 {"years", o.years}};
 }
 
+Json one_way_json(const OneWay& way) {
+    return Json{{"method", way.method},
+                {"expected_cents", number(way.expected_cents)},
+                {"p_ahead", number(way.p_ahead)},
+                {"within_limits", way.within_limits}};
+}
+
+Json limit_json(const LimitCost& limit) {
+    return Json{{"limit", limit.limit}, {"cost_cents", number(limit.cost_cents)}};
+}
+
 Json candidate_json(const CandidateField& f) {
     return Json{{"name", f.name},
                 {"area_ha", number(f.area_ha)},
@@ -38,6 +49,7 @@ Json candidate_json(const CandidateField& f) {
                 {"trial_precision_from", f.trial_precision_from},
                 {"trial_value_cents", number(f.trial_value_cents)},
                 {"margin_cents", number(f.margin_cents)},
+                {"margin_without_shares_cents", number(f.margin_without_shares_cents)},
                 {"combine_from", text_or_null(f.combine_from)},
                 {"combine_to", text_or_null(f.combine_to)},
                 {"reasons", f.reasons},
@@ -154,6 +166,10 @@ std::string choice_json(const Choice& choice) {
                         {"fields", array_of(choice.fields, candidate_json)},
                         {"shares", shares},
                         {"plan_value_cents", number(choice.plan_value_cents)},
+                        {"plan_money_cents", number(choice.plan_money_cents)},
+                        {"one_way", array_of(choice.one_way, one_way_json)},
+                        {"limits", array_of(choice.limits, limit_json)},
+                        {"all_limits_cents", number(choice.all_limits_cents)},
                         {"trials_value_cents", number(choice.trials_value_cents)},
                         {"trials_cost_cents", number(choice.trials_cost_cents)},
                         {"greedy_was_best", choice.greedy_was_best},

@@ -64,6 +64,45 @@ TEST(Plan, ChooseWritesItsFolder) {
                 AllOf(HasSubstr("What would change it"), HasSubstr("come from the label")));
 }
 
+// 160 m x 400 m are 6.4 ha, 15.8 ac; strips are two passes of 10 m, 65.6 ft.
+TEST(Plan, SpeaksTheSeasonsUnits) {
+    TextFiles files = with_tables(money + next_year);
+    const auto said = [](const TextFiles& season, const std::string& command) {
+        const Ran ran = SeasonFolder(season).run(command);
+        EXPECT_EQ(ran.exit_code, 0) << ran.err;
+        return ran.out;
+    };
+    const std::string choose = "choose season.toml", layout = "layout season.toml --field Home";
+    EXPECT_THAT(said(files, choose),
+                AllOf(HasSubstr("Home (6.4 ha)"), HasSubstr(" a hectare"), Not(HasSubstr(" ac "))));
+    EXPECT_THAT(said(files, layout), AllOf(HasSubstr("20.0 m wide"), Not(HasSubstr(" ft "))));
+    replace_once(files["season.toml"], "units = \"t/ha\"", "units = \"bu/ac\"");
+    EXPECT_THAT(said(files, choose), AllOf(HasSubstr("Home (15.8 ac)"), HasSubstr(" an acre"), Not(HasSubstr(" ha "))));
+    EXPECT_THAT(said(files, layout), AllOf(HasSubstr("65.6 ft wide"), Not(HasSubstr(" m "))));
+    EXPECT_THAT(said(files, "stake season.toml"),
+                AllOf(HasSubstr("harvested ac"), HasSubstr(" 15.8"), Not(HasSubstr(" ha "))));
+    EXPECT_THAT(said(files, "compare season.toml"),
+                AllOf(HasSubstr(" ac evidence"), HasSubstr(" 15.8"), Not(HasSubstr(" ha "))));
+    EXPECT_THAT(said(files, "compare season.toml --json"), HasSubstr("\"area_ha\": 6.4"));
+}
+
+TEST(Plan, ChooseSaysWhatAllOfOneWayBringsAndWhatLimitsCost) {
+    TextFiles files = with_tables(money + next_year);
+    replace_once(files["season.toml"], "share_high = \"100 %\"", "share_high = \"40 %\"");
+    replace_once(files["season.toml"], "trial_cost = \"10 $\"",
+                 "trial_cost = \"100000 $\""); // no trial: it is half standing
+    const SeasonFolder folder(files);
+    const Ran ran = folder.run("choose season.toml");
+    ASSERT_EQ(ran.exit_code, 0) << ran.err;
+    for (const std::string& text : {ran.out, folder.text("next_year/choose.html")})
+        EXPECT_THAT(text,
+                    AllOf(HasSubstr("All of it cut as “standing”: about $"), HasSubstr("your limits do not allow it"),
+                          HasSubstr("Your limit of at most 40 % standing costs ")));
+    const nlohmann::json json = nlohmann::json::parse(folder.text("next_year/choose.json"));
+    EXPECT_EQ(json["limits"][0]["limit"], "at most 40 % standing");
+    EXPECT_EQ(json["one_way"].size(), 2U);
+}
+
 // What `choose` foretells rests on the row over the years that `compare` prints, and on it alone.
 TEST(Plan, ChooseRestsOnAllYearsOfTheFarm) {
     TextFiles files = with_tables(money + next_year);

@@ -121,6 +121,62 @@ TEST(Choose, SaysWhenTheLimitOnSharesMakesAFieldDear) {
     EXPECT_THAT(out.fields[0].would_change, Not(Contains(HasSubstr("limits on shares"))));
 }
 
+// Four alike fields: two of them may not be cut standing, at 30 dollars an acre each.
+TEST(Choose, SaysWhatEachLimitCosts) {
+    Season s = season();
+    s.next_year->methods = {{"standing", 0.0, 0.50, {}, {}, "", 0}};
+    const Choice out = choose(s, four_fields(), money(30.0));
+    const double field_cents = 30.0 * 100.0 / (m2_per_acre / m2_per_hectare) * out.fields[0].area_ha;
+    ASSERT_EQ(out.limits.size(), 1U);
+    EXPECT_EQ(out.limits[0].limit, "at most 50 % standing");
+    EXPECT_NEAR(out.limits[0].cost_cents, 2.0 * field_cents, 1.0);
+    EXPECT_FALSE(out.all_limits_cents);
+    // The same limit said of both ways: each alone is idle as long as the other stands.
+    s.next_year->methods.push_back({"swathed", 0.50, 1.0, {}, {}, "", 0});
+    const Choice twice = choose(s, four_fields(), money(30.0));
+    ASSERT_EQ(twice.limits.size(), 2U);
+    EXPECT_NEAR(twice.limits[1].cost_cents, 0.0, 1.0);
+    EXPECT_NEAR(twice.all_limits_cents.value_or(0.0), 2.0 * field_cents, 1.0);
+}
+
+TEST(Choose, SaysWhatDaysAndFixedFieldsCost) {
+    Season s = season();
+    // 41.8 ha a field, 20 ha of standing a day: 5 days hold two fields of four (and 0.4 of a third).
+    s.next_year->harvest_days = 5;
+    s.next_year->methods = {{"standing", 0.0, 1.0, {}, 200000.0, "", 0}};
+    s.next_year->fixed_column = "must";
+    Candidates candidates = four_fields();
+    candidates.areas[0].attributes["must"] = "swathed";
+    const Choice out = choose(s, candidates, money(30.0));
+    const double field_cents = 30.0 * 100.0 / (m2_per_acre / m2_per_hectare) * out.fields[0].area_ha;
+    ASSERT_EQ(out.limits.size(), 2U);
+    EXPECT_EQ(out.limits[0].limit, "5 days for combining");
+    EXPECT_NEAR(out.limits[0].cost_cents, field_cents, 1.0);
+    EXPECT_EQ(out.limits[1].limit, "fixed fields (column 'must')");
+    EXPECT_NEAR(out.limits[1].cost_cents, 0.0, 1.0);
+    EXPECT_NEAR(out.all_limits_cents.value_or(0.0), 2.0 * field_cents, 1.0);
+}
+
+// Fields that differ make up for each other: of four alike ones a quarter of their variance is left (mean of four).
+TEST(Choose, SaysWhatAllOfOneWayWouldBring) {
+    Season s = season();
+    s.next_year->methods = {{"standing", 0.0, 0.50, {}, {}, "", 0}};
+    const Choice out = choose(s, four_fields(), money(5.0));
+    ASSERT_EQ(out.one_way.size(), 2U);
+    EXPECT_EQ(out.one_way[0].method, "swathed");
+    EXPECT_NEAR(*out.one_way[0].expected_cents, 0.0, 1e-9);
+    EXPECT_FALSE(out.one_way[0].p_ahead);
+    EXPECT_TRUE(out.one_way[0].within_limits);
+    EXPECT_FALSE(out.one_way[1].within_limits);
+    const double all_ha = out.shares[0].area_ha + out.shares[1].area_ha;
+    EXPECT_NEAR(*out.one_way[1].expected_cents, 500.0 / (m2_per_acre / m2_per_hectare) * all_ha, 1.0);
+    EXPECT_NEAR(*out.plan_money_cents, 0.5 * *out.one_way[1].expected_cents, 1.0);
+    const double next = 3.0 / 4.302653, sd = std::sqrt(next * next - 0.4 * 0.4 * 3.0 / 4.0);
+    EXPECT_NEAR(*out.one_way[1].p_ahead, planning::chance_above_zero(5.0, 12.0 * sd, 2.0), 1e-5);
+    EXPECT_GT(*out.one_way[1].p_ahead, *out.fields[0].outlooks[0].p_pays);
+    EXPECT_TRUE(choose(s, four_fields(), std::nullopt).one_way.empty());
+}
+
 TEST(Choose, CapsTheWordsForAChance) {
     const Choice out = choose(season(), four_fields(), money(300.0));
     ASSERT_GT(*out.fields[0].outlooks[0].p_pays, 0.95);

@@ -45,7 +45,7 @@ struct ChoiceWords {
     const char* all_one_way =
         "All of it cut as “{way}”: about {amount} over all of it as “{baseline}”{ahead}{allowed}.";
     const char* all_unpriced = "All of it cut as “{way}”: not known, as it is not priced{allowed}.";
-    const char* ahead = ", ahead in {chance} of 100 such years as far as these trials can tell";
+    const char* ahead = ", ahead in {chance} of 100 such cases as far as these trials can tell";
     const char* not_allowed = "; your limits do not allow it";
     const char* limit_costs =
         "Your limit of {limit} costs about {amount}: the best plan without it brings that much more.";

@@ -9,6 +9,7 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
+#include <filesystem>
 #include <map>
 #include <regex>
 
@@ -135,6 +136,24 @@ std::string heading(const std::vector<std::string>& names) {
     return names.size() <= most ? out : fmt::format("{} and {} more", out, names.size() - most);
 }
 
+/// The .dbf, .shx ... beside a .shp: read with it, and nothing to look at by themselves.
+bool is_side_file(const std::vector<InputFile>& inputs, const InputFile& input) {
+    const std::filesystem::path path(input.path);
+    return input.rows == 0 && path.extension() != ".shp" &&
+           std::any_of(inputs.begin(), inputs.end(), [&](const InputFile& other) {
+               const std::filesystem::path shape(other.path);
+               return shape.extension() == ".shp" && other.role == input.role &&
+                      std::filesystem::path(path).replace_extension(shape.extension()) == shape;
+           });
+}
+
+/// One line or entry a layer.
+std::vector<InputFile> layers_of(const std::vector<InputFile>& inputs) {
+    std::vector<InputFile> out = inputs;
+    std::erase_if(out, [&](const InputFile& input) { return is_side_file(inputs, input); });
+    return out;
+}
+
 } // namespace
 
 std::size_t Findings::count(Severity severity) const {
@@ -159,7 +178,7 @@ std::string counts_text(const Findings& findings) {
 
 std::string files_text(const Findings& findings) {
     std::string out = bold("Files") + "\n";
-    for (const InputFile& input : findings.inputs)
+    for (const InputFile& input : layers_of(findings.inputs))
         out += fmt::format("  {:<10} {:>9} rows  {}{}\n", input.role, input.rows, input.path,
                            input.layer.empty() ? "" : ", layer " + input.layer);
     return out;
@@ -181,7 +200,7 @@ std::string findings_json(const Findings& findings) {
                       {"warnings", findings.count(Severity::warning)},
                       {"notes", findings.count(Severity::note)}};
     json["inputs"] = nlohmann::ordered_json::array();
-    for (const InputFile& input : findings.inputs)
+    for (const InputFile& input : layers_of(findings.inputs))
         json["inputs"].push_back(
             {{"path", input.path}, {"role", input.role}, {"layer", input.layer}, {"rows", input.rows}});
     json["issues"] = nlohmann::ordered_json::array();

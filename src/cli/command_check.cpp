@@ -37,11 +37,24 @@ bool only_beside_records(const Season& season, const Issues& issues) {
     });
 }
 
-/// What later rooms refuse of the records, tickets left aside; one fault a line, empty when nothing.
-std::string refused_behind_reading(const Season& season, Raw raw) {
+void add_remarks(const Issues& remarks, Findings& out) {
+    for (const Issue& remark : remarks) {
+        const auto is_same = [&](const Issue& issue) {
+            return issue.code == remark.code && issue.where == remark.where && issue.message == remark.message;
+        };
+        if (std::none_of(out.issues.begin(), out.issues.end(), is_same)) out.issues.push_back(remark);
+    }
+}
+
+/// What later rooms refuse of the records, tickets left aside; one fault a line, empty when nothing. What is odd on the
+/// way there joins the findings.
+std::string refused_behind_reading(const Season& season, Raw raw, Findings& out) {
     raw.tickets.clear();
     try {
-        (void)clean(season, standardise(season, std::move(raw)), CleanOptions{});
+        const Standardised standardised = standardise(season, std::move(raw));
+        add_remarks(standardised.issues, out);
+        // Where reading found no fault, what stops the work is known already.
+        if (out.stops()) (void)clean(season, standardised, CleanOptions{});
     } catch (const InputError& error) {
         return error.what();
     } catch (const DataError& error) {
@@ -70,8 +83,7 @@ Findings faults_of(const std::filesystem::path& season_file, const Error& first)
         for (const RawArea& field : raw.fields)
             out.fields.push_back(field.name);
         out.issues = raw.issues;
-        if (out.stops() && only_beside_records(season, out.issues))
-            behind = refused_behind_reading(season, std::move(raw));
+        if (only_beside_records(season, out.issues)) behind = refused_behind_reading(season, std::move(raw), out);
     }
     // What later rooms refuse is met by nobody else; a fault a line.
     if (!out.stops()) behind = first.what();
@@ -97,7 +109,7 @@ void tell_faults(const Findings& findings, bool as_json) {
         print(findings_json(findings));
         finish_output();
     } else {
-        tell(findings_text(findings, Severity::warning));
+        tell(findings_text(findings, Severity::note));
     }
 }
 

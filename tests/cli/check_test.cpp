@@ -37,6 +37,21 @@ TEST(Check, TellsAllFaultsAtOnceGroupedByFile) {
     EXPECT_EQ(folder.left_behind(), "");
 }
 
+// A note beside an error is worth as much as beside none: 'crs-taken' says where the numbers were put.
+TEST(Check, TellsNotesBesideErrors) {
+    TextFiles files = text_season();
+    replace_once(files["season.toml"], "\ncrs = \"EPSG:4326\"", "");
+    files["season.toml"] += "\n[tickets]\nfile = \"tickets.csv\"\n";
+    files["tickets.csv"] = "ticket,field,net_kg,moisture_pct,dockage_pct\n1,Home,heavy,8.1,1.5\n";
+    const SeasonFolder folder(files);
+    const Ran ran = folder.run("check season.toml");
+    EXPECT_EQ(ran.exit_code, 1);
+    EXPECT_THAT(ran.err, testing::AllOf(HasSubstr("row 1, column 'net_kg'"), HasSubstr("note:"),
+                                        HasSubstr("they were taken as WGS 84")));
+    const auto json = nlohmann::json::parse(folder.run("check season.toml --json").out);
+    EXPECT_GE(json.at("counts").at("notes").get<int>(), 1);
+}
+
 TEST(Check, TellsTheFirstFewOfManyRowsWithOneFault) {
     TextFiles files = text_season();
     files["season.toml"] += "\n[tickets]\nfile = \"tickets.csv\"\n";

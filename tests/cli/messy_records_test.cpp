@@ -17,7 +17,9 @@ namespace quartercut::test {
 namespace {
 
 using Json = nlohmann::json;
+using testing::AllOf;
 using testing::HasSubstr;
+using testing::Not;
 
 using Rows = std::vector<std::string>;
 
@@ -205,6 +207,17 @@ TextFiles without_prj(const std::string& land, const std::string& cut, const std
     replace_once(text, "\"methods.geojson\"", "\"cut.shp\"" + cut);
     replace_once(text, "[\"points.csv\"]", "[\"yield.shp\"]" + yield);
     return files;
+}
+
+TEST(ShapefilesWithoutPrj, AreListedOnceALayer) {
+    const std::string degrees = "\ncrs = \"EPSG:4326\"";
+    TextFiles files = without_prj(degrees, degrees, "");
+    replace_once(files["season.toml"], "[\"yield.shp\"]", "[\"yield.shp\"]" + degrees);
+    const WithoutPrj folder(files, "EPSG:4326");
+    const Ran ran = folder.run("check season.toml");
+    ASSERT_EQ(ran.exit_code, 0) << ran.err;
+    EXPECT_THAT(ran.out, AllOf(HasSubstr("  land.shp, layer land"), Not(HasSubstr(".dbf")), Not(HasSubstr(" 0 rows"))));
+    EXPECT_THAT(folder.run("check season.toml --json").out, AllOf(HasSubstr("land.shp"), Not(HasSubstr(".shx"))));
 }
 
 TEST(ShapefilesWithoutPrj, OfDegreesAreOfferedAsSuchAndNotTakenForThem) {

@@ -4,6 +4,7 @@
 #include "cli/draft_season.hpp"
 
 #include "base/text.hpp"
+#include "cli/draft_questions.hpp"
 #include "quartercut/crop.hpp"
 
 #include <algorithm>
@@ -20,35 +21,11 @@ constexpr std::array<Meaning, 16> k_meanings{Meaning::yield,     Meaning::flow, 
                                              Meaning::heading,   Meaning::machine,  Meaning::header,   Meaning::load,
                                              Meaning::longitude, Meaning::latitude, Meaning::date,     Meaning::clock};
 
-/// A TOML string; quotes and backslashes escaped, control characters left out.
-std::string toml_text(const std::string& text) {
-    std::string out = "\"";
-    for (const char c : text) {
-        if (c == '"' || c == '\\') out += '\\';
-        if (static_cast<unsigned char>(c) >= 0x20U && c != 0x7F) out += c;
-    }
-    return out + "\"";
-}
-
 /// Text for a comment: one line.
 std::string one_line(std::string text) {
     std::replace_if(
         text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) < 0x20U || c == 0x7F; }, ' ');
     return text;
-}
-
-bool needs_unit(Meaning meaning) {
-    switch (meaning) {
-    case Meaning::yield:
-    case Meaning::flow:
-    case Meaning::speed:
-    case Meaning::distance:
-    case Meaning::duration:
-    case Meaning::width:
-        return true;
-    default:
-        return false;
-    }
 }
 
 class Draft {
@@ -72,6 +49,10 @@ private:
     void ask(const std::string& question, const std::string& line) {
         stops_ = true;
         ask_without_stop(question, line);
+    }
+    void ask(const OpenQuestion& open) {
+        stops_ = stops_ || open.stops;
+        ask_without_stop(open.question, open.line);
     }
     /// The same where the work can go on without the answer, not as well.
     void ask_without_stop(const std::string& question, const std::string& line) {
@@ -243,18 +224,9 @@ void Draft::write_files(const std::vector<const FolderEntry*>& records) {
 }
 
 void Draft::write_crs(const std::vector<const FolderEntry*>& records) {
-    bool named = false, open = false;
-    for (const FolderEntry* entry : records) {
-        if (!entry->sketch.crs.empty() || lower(entry->sketch.file).find("json") != std::string::npos) continue;
-        const auto column = entry->sketch.meanings.find(Meaning::longitude);
-        const bool says = column != entry->sketch.meanings.end() && lower(column->second.column).starts_with("l");
-        named = named || says;
-        open = open || !says;
-    }
-    if (open)
-        return ask("in which coordinate system are the records? Longitude and latitude are EPSG:4326.",
-                   "crs   = \"EPSG:4326\"");
-    if (named) add("crs   = \"EPSG:4326\"   # the columns are called longitude and latitude");
+    const OpenPlaces places = open_places(records);
+    if (!places.open.empty()) return ask(crs_question(places));
+    if (!places.named.empty()) add("crs   = \"EPSG:4326\"   # the columns are called longitude and latitude");
 }
 
 void Draft::write_column(Meaning meaning, const ColumnChoice& choice, const std::string& reason, bool flow_gives_mass) {
@@ -263,9 +235,8 @@ void Draft::write_column(Meaning meaning, const ColumnChoice& choice, const std:
     if (!choice.moisture.empty()) inside += fmt::format(", moisture = {}", toml_text(choice.moisture));
     const std::string word = meaning_word(meaning);
     const bool yield_is_spare = meaning == Meaning::yield && flow_gives_mass;
-    if (needs_unit(meaning) && choice.unit.empty() && !yield_is_spare)
-        return ask(fmt::format("in which unit is the column '{}' ({})?", choice.column, word),
-                   fmt::format("{} = {{ {}, unit = \"...\" }}", word, inside));
+    const bool is_open = choice.unit.empty() && (needs_unit(meaning) || meaning == Meaning::moisture);
+    if (is_open && !yield_is_spare) return ask(unit_question(meaning, choice, ""));
     if (meaning == Meaning::yield && choice.moisture.empty() && !flow_gives_mass)
         return ask(fmt::format("is the yield in column '{}' wet (as cut) or dry (already at the standard moisture)?",
                                choice.column),
@@ -290,12 +261,19 @@ void Draft::write_columns(const std::vector<const FolderEntry*>& records) {
             const FolderEntry& entry = *ways.begin()->second;
             write_column(meaning, entry.sketch.meanings.at(meaning), entry.sketch.reasons.at(meaning), flow_gives_mass);
         }
-        for (const auto& [way, entry] : ways)
-            if (ways.size() > 1)
+        for (const auto& [way, entry] : ways) {
+            if (ways.size() < 2) continue;
+            const ColumnChoice& choice = entry->sketch.meanings.at(meaning);
+            const bool yield_is_spare = meaning == Meaning::yield && flow_gives_mass;
+            if (needs_unit(meaning) && choice.unit.empty() && !yield_is_spare)
+                ask(unit_question(meaning, choice, entry->sketch.file));
+            else
                 add(fmt::format("# {}: '{}'{} in {}: {}", meaning_word(meaning), one_line(way.first),
                                 way.second.empty() ? "" : " in " + way.second, one_line(entry->sketch.file),
                                 one_line(entry->sketch.reasons.at(meaning))));
+        }
     }
+    if (const auto question = machine_question(records)) ask(*question);
     std::set<std::string> told;
     for (const FolderEntry* entry : records)
         for (const std::string& trouble : split(entry->sketch.trouble, '\n'))
@@ -304,22 +282,24 @@ void Draft::write_columns(const std::vector<const FolderEntry*>& records) {
 }
 
 void Draft::write_times(const std::vector<const FolderEntry*>& records) {
-    const FolderEntry *zoned = nullptr, *zoneless = nullptr, *unclear = nullptr;
+    const FolderEntry *zoned = nullptr, *zoneless = nullptr;
     for (const FolderEntry* entry : records)
         if (entry->sketch.year) (entry->sketch.times_state_zone ? zoned : zoneless) = entry;
-    for (const Part part : {Part::records, Part::tickets})
-        for (const FolderEntry* entry : survey_.of(part))
-            if (unclear == nullptr && entry->sketch.dates_unclear) unclear = entry;
-    if (unclear != nullptr)
-        ask(fmt::format("the dates of {} could be day/month or month/day; which are they?", unclear->sketch.file),
-            "dates = \"day/month\"");
+    std::vector<const FolderEntry*> dated = records;
+    for (const FolderEntry* entry : survey_.of(Part::tickets))
+        dated.push_back(entry);
+    const DatesFound dates = dates_found(dated);
+    if (dates.question) ask(*dates.question);
+    if (!dates.line.empty()) add(dates.line);
     if (zoned != nullptr && zoneless != nullptr)
         ask_without_stop(fmt::format("the times of {} state their zone and those of {} do not; in which zone are they? "
-                                     "Unanswered, they are taken as UTC, and no load can be matched by time.",
+                                     "Unanswered, they are taken as UTC; where tickets have times, loads cannot be "
+                                     "matched and 'compare' stops until this is said.",
                                      zoned->sketch.file, zoneless->sketch.file),
                          "time_zone = \"-06:00\"");
     else if (zoneless != nullptr)
-        add("# time_zone = \"-06:00\"   # the times state none; needed where tickets have times");
+        add("# time_zone = \"-06:00\"   # the times state none and are taken as UTC; where the tickets' times state "
+            "one, 'compare' stops until this is said");
 }
 
 void Draft::write_points() {

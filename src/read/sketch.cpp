@@ -31,12 +31,33 @@ bool any_name_says(const std::vector<std::string>& columns, std::string_view wan
     });
 }
 
+std::string order_word(DateOrder order) {
+    if (order == DateOrder::unclear || order == DateOrder::year_first) return {};
+    return order == DateOrder::day_first ? "day/month" : "month/day";
+}
+
+/// What the beginning of a table leaves open, its later rows may tell.
+void settle_dates(LayerSketch& out, const FoundFile& file) {
+    if (!out.dates_unclear) return;
+    const TextTable table(file);
+    for (const Meaning meaning : {Meaning::time, Meaning::date}) {
+        const auto found = out.meanings.find(meaning);
+        if (found == out.meanings.end()) continue;
+        const auto column = std::find(table.names().begin(), table.names().end(), found->second.column);
+        if (column == table.names().end()) continue;
+        constexpr std::size_t all_rows = 100'000'000;
+        const auto at = static_cast<std::size_t>(column - table.names().begin());
+        out.dates = order_word(date_order(table.sample(at, all_rows)));
+    }
+}
+
 /// The year most of the times lie in, and whether they state their zone.
 void sketch_times(LayerSketch& out, const std::vector<std::string>& sample) {
     constexpr double day_s = 86400.0;
     std::map<int, std::size_t> years;
     const DateOrder order = date_order(sample);
     out.dates_unclear = out.dates_unclear || order == DateOrder::unclear;
+    out.dates = order_word(order);
     for (const std::string& text : sample) {
         auto moment = parse_moment(text, order == DateOrder::unclear ? DateOrder::month_first : order);
         if (const auto number = cell_number(text); number && *number > 1e9 && *number < 4e9)
@@ -81,6 +102,7 @@ LayerSketch sketch_table(const FoundFile& file) {
     LayerSketch out;
     const auto source = text_records(file);
     sketch_columns(out, *source);
+    settle_dates(out, file);
     const bool placed = out.meanings.contains(Meaning::longitude) && out.meanings.contains(Meaning::latitude);
     const bool weighed =
         any_name_says(out.columns, " net gross ticket ") && any_name_says(out.columns, " moisture moist mst ");

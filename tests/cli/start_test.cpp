@@ -82,8 +82,8 @@ TEST(Start, AsksForUnitsWidthsAndDockageThatNobodySays) {
     const SeasonFolder folder(files);
     ASSERT_EQ(folder.run("start . --quiet").exit_code, 0);
     EXPECT_THAT(folder.text("season.toml"),
-                AllOf(HasSubstr("# QUESTION: in which unit is the column 'flow' (flow)?\n# flow = { column = \"flow\", "
-                                "unit = \"...\" }"),
+                AllOf(HasSubstr("# QUESTION: in which unit is the column 'flow' (flow)? Known are kg/s, lb/s, t/h, "
+                                "bu/h.\n# flow = { column = \"flow\", unit = \"...\" }"),
                       HasSubstr("how wide was \"swathed\" cut"),
                       HasSubstr("# QUESTION: is dockage still in the masses?"), HasSubstr("6 questions are open")));
 }
@@ -111,6 +111,57 @@ TEST(Start, AsksForTheOrderOfDatesAndForAZoneThatOnlyOneFileStates) {
     std::ofstream(folder.path() / "season.toml") << text;
     const Ran answered = folder.run("check season.toml");
     EXPECT_EQ(answered.exit_code, 0) << answered.err;
+}
+
+/// What only one of two files says: the other is asked for by its name.
+TEST(Start, AsksForTheMachineAndThePlaceOfTheFileThatDoesNotSayThem) {
+    TextFiles files = undescribed();
+    files.erase("tickets.csv");
+    std::string other = files["points.csv"];
+    replace_once(other, "lon,lat", "x,y");
+    replace_once(other, "moisture_pct", "moisture");
+    replace_once(other, "combine", "vessel");
+    for (std::size_t at = other.find("2025-09-10T"); at != std::string::npos; at = other.find("2025-09-10T", at))
+        other.replace(at, 11, "2025-09-11T");
+    files["other.csv"] = other;
+    const SeasonFolder folder(files);
+    ASSERT_EQ(folder.run("start . --quiet").exit_code, 0);
+    const std::string text = folder.text("season.toml");
+    for (const char* words :
+         {"# QUESTION: in which coordinate system are the records of other.csv? The file does not say.",
+          "# crs   = { \"other.csv\" = \"EPSG:...\", \"points.csv\" = \"EPSG:4326\" }",
+          "# QUESTION: which machine cut what other.csv holds? No column there was taken for the "
+          "machine's, as 'combine' of points.csv was.",
+          "If one of the columns vessel names the machine", "# machine = { column = \"...\" }"})
+        EXPECT_THAT(text, HasSubstr(words));
+}
+
+TEST(Start, AsksForTheUnitOfMoistureAndOffersThoseThatAreKnown) {
+    TextFiles files = undescribed();
+    files.erase("tickets.csv");
+    replace_once(files["points.csv"], "moisture_pct", "moisture");
+    const SeasonFolder folder(files);
+    ASSERT_EQ(folder.run("start . --quiet").exit_code, 0);
+    EXPECT_THAT(folder.text("season.toml"),
+                HasSubstr("# QUESTION: in which unit is the column 'moisture' (moisture)? Known are %, fraction. "
+                          "Unanswered, % is taken.\n# moisture = { column = \"moisture\", unit = \"...\" }"));
+}
+
+/// 9/4/2025 could be either; 9/13/2025, a thousand rows below, could not, and the other order is not offered.
+TEST(Start, OffersTheOrderOfDatesThatLaterRowsLeave) {
+    TextFiles files = undescribed();
+    files.erase("tickets.csv");
+    std::string& points = files["points.csv"];
+    std::size_t row = 0;
+    for (std::size_t at = points.find("2025-09-10T"); at != std::string::npos; at = points.find("2025-09-10T", at)) {
+        points.replace(at, 11, ++row < 1000 ? "9/4/2025 " : "9/13/2025 ");
+        points.erase(points.find('Z', at), 1);
+    }
+    const SeasonFolder folder(files);
+    ASSERT_EQ(folder.run("start . --quiet").exit_code, 0);
+    EXPECT_THAT(
+        folder.text("season.toml"),
+        AllOf(HasSubstr("\ndates = \"month/day\"   # points.csv has dates that only"), Not(HasSubstr("day/month"))));
 }
 
 /// A folder as it grows over the years: the same export twice, an older year beside it, a file that stayed empty.

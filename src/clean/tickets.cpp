@@ -205,9 +205,15 @@ bool of_place(const Setting& setting, const FieldWork& work, std::size_t i, cons
     if (first <= last) there += fmt::format(", from {} to {} UTC", moment_text(first), moment_text(last));
     if (std::isfinite(s.start_s))
         there += fmt::format("; the ticket runs from {} to {} UTC", moment_text(s.start_s), moment_text(s.end_s));
-    throw DataError(fmt::format("{}: no record with grain lies in the ticket's load, time window or field; {}; check "
-                                "the ticket's times and names, and the dates and time zone of the records",
-                                place_of(setting, ticket), there));
+    // A field or machine without any record is a file that is missing here, or a load that is not of these fields.
+    const std::string way_out =
+        records == 0 && !whose.empty()
+            ? fmt::format("Two ways out: add the records{} to the files of [points], or take row {} out of the tickets",
+                          whose, ticket.row)
+            : "Check the ticket's times and names, and the dates and time zone of the records; or take the row out of "
+              "the tickets";
+    throw DataError(fmt::format("{}: no record with grain lies in the ticket's load, time window or field; {}. {}.",
+                                place_of(setting, ticket), there, way_out));
 }
 
 void refuse_impossible_ratio(const Setting& setting, const Ticket& ticket, double ratio) {

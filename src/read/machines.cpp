@@ -66,11 +66,22 @@ void name_machines_by_file(Context& context) {
     std::vector<RawRecords*> unnamed;
     for (RawRecords& records : context.raw.records)
         if (records.texts.count(Meaning::machine) == 0) unnamed.push_back(&records);
-    if (!any_work_at_once(context.raw, unnamed)) return;
+    if (unnamed.empty()) return;
     const std::vector<std::string> names = names_of(context.raw, unnamed);
-    for (std::size_t i = 0; i < unnamed.size(); ++i)
-        unnamed[i]->texts[Meaning::machine] = {{names[i]}, std::vector<std::int32_t>(unnamed[i]->size(), 0)};
-    context.warn("machines-by-file", "", fill(spoken().read.machines_by_file, fmt::arg("files", listed(names))));
+    const auto one_name = [&](std::size_t i) { return std::vector<std::int32_t>(unnamed[i]->size(), 0); };
+    if (any_work_at_once(context.raw, unnamed)) {
+        for (std::size_t i = 0; i < unnamed.size(); ++i)
+            unnamed[i]->texts[Meaning::machine] = {{names[i]}, one_name(i)};
+        context.warn("machines-by-file", "", fill(spoken().read.machines_by_file, fmt::arg("files", listed(names))));
+        return;
+    }
+    if (unnamed.size() == context.raw.records.size()) return;
+    for (std::size_t i = 0; i < unnamed.size(); ++i) {
+        unnamed[i]->texts[Meaning::machine] = {{names.front()}, one_name(i)};
+        const std::string& path = context.raw.inputs[unnamed[i]->input].path;
+        context.warn("machine-not-named", path,
+                     fill(spoken().read.machine_not_named, fmt::arg("file", path), fmt::arg("machine", names.front())));
+    }
 }
 
 } // namespace quartercut::reading

@@ -31,6 +31,11 @@ struct ReadWords {
     const char* machines_by_file = "The records of {files} name no machine, and some stand far apart at the same time, "
                                    "so each file was taken for a machine of its own, called by the file's name. Where "
                                    "several are of one machine, add a column machine to them.";
+    const char* crs_of_season = "Its coordinate system is {crs}, as the season file says of this file.";
+    const char* machine_not_named =
+        "{file} names no machine: its records are taken as machine '{machine}'. If another "
+        "file's machine cut them, add a column with its name, or name the column that holds "
+        "it under [points.columns], machine.";
     const char* method_spelling = "'{found}' was taken as the method '{method}'.";
     const char* field_without_method =
         "The field '{field}' has no value in column '{column}' and belongs to no method.";

@@ -4,6 +4,7 @@
 
 #include "job/steps.hpp"
 #include "quartercut/error.hpp"
+#include "quartercut/history.hpp"
 #include "quartercut/report_plan.hpp"
 #include "quartercut/write.hpp"
 #include "quartercut/write_plan.hpp"
@@ -46,13 +47,43 @@ std::vector<std::string> field_names(const Results& results) {
     return names;
 }
 
-TrialLand land_named(const Results& results, const std::string& name) {
+void add_inputs(const std::vector<InputFile>& more, Results& results) {
+    std::vector<InputFile>& inputs = results.standardised.inputs;
+    for (const InputFile& input : more) {
+        const auto is_same = [&](const InputFile& known) {
+            return known.path == input.path && known.role == input.role;
+        };
+        if (std::none_of(inputs.begin(), inputs.end(), is_same)) inputs.push_back(input);
+    }
+}
+
+/// The earlier maps trials are judged on, for inputs.json.
+void add_earlier_maps(Results& results) {
+    if (!results.season.history) return;
+    for (const std::string& map : results.season.history->maps) {
+        std::vector<InputFile> maps = read(season_of_earlier_map(results.season, map)).inputs;
+        std::erase_if(maps, [](const InputFile& input) { return input.role != "points"; });
+        for (InputFile& input : maps)
+            input.role = "history";
+        add_inputs(maps, results);
+    }
+}
+
+/// Earlier answers, where next year's fields are foretold from several years.
+void add_earlier_results(Results& results) {
+    std::vector<InputFile> inputs;
+    if (results.season.history) (void)read_earlier_results(results.season, inputs);
+    add_inputs(inputs, results);
+}
+
+TrialLand land_named(Results& results, const std::string& name) {
     for (std::size_t f = 0; f < results.standardised.fields.size(); ++f)
         if (results.standardised.fields[f].name == name)
             return trial_land(results.season, results.standardised.fields[f], results.cleaned.fields[f],
                               results.zoned[f], results.comparison.fields[f]);
     if (results.season.next_year) {
         const Candidates candidates = read_candidates(results.season);
+        add_inputs(candidates.inputs, results);
         for (const RawArea& area : candidates.areas)
             if (area.name == name) return new_trial_land(results.season, results.zoned, area, candidates.local_metres);
     }
@@ -108,15 +139,19 @@ std::filesystem::path layout_folder(const std::filesystem::path& season_file, co
 
 Choice choose_season(const std::filesystem::path& season_file, const JobOptions& options) {
     need_next_year(read_season(season_file));
-    const Results results = compared(season_file, options);
+    Results results = compared(season_file, options);
     job::say(options, "choosing next year's fields");
     const Candidates candidates = read_candidates(results.season);
     Choice choice = choose_fields(results.season, results.standardised, results.cleaned, results.zoned,
                                   results.comparison, results.plan.money, candidates);
+    add_inputs(candidates.inputs, results);
+    add_earlier_maps(results);
+    add_earlier_results(results);
     ResultsFolder folder(plan_folder(season_file, options, "next_year"));
     folder.write_text("choose.csv", choice_csv(choice));
     folder.write_text("choose.json", choice_json(choice));
     folder.write_text("choose.html", choice_html(choice, results.season));
+    folder.write_text("inputs.json", inputs_json(results));
     if (!candidates.local_metres) write_choice_maps(choice, results.season, folder.building());
     folder.commit();
     return choice;
@@ -126,14 +161,16 @@ TrialLayout layout_season(const std::filesystem::path& season_file, const std::s
                           const JobOptions& options) {
     const std::filesystem::path target = layout_folder(season_file, options, field);
     need_same_field(target, field); // before the work, not after it
-    const Results results = compared(season_file, options);
+    Results results = compared(season_file, options);
     TrialLand land = land_named(results, field);
+    add_earlier_maps(results);
     land.model = fit_land(results.zoned, results.comparison, results.season);
     job::say(options, "playing designs through");
     TrialLayout layout = lay_out_trial(land, trial_wish(results.season, results.comparison, results.plan.money));
     ResultsFolder folder(target);
     folder.write_text("layout.json", layout_json(layout));
     folder.write_text("cab_sheet.html", layout_html(layout, results.season));
+    folder.write_text("inputs.json", inputs_json(results));
     if (!layout.strips.empty()) {
         folder.write_text("season_lines.toml", layout_season_lines(layout));
         write_layout_maps(layout, results.season, folder.building());

@@ -187,6 +187,30 @@ TEST(Plan, LayoutWritesStripsThatNextYearReadsAsTheyAre) {
     EXPECT_THAT(read.out, HasSubstr("strips.geojson"));
 }
 
+// Every file read, with its hash; and a folder that holds it is replaced whole by the next run.
+TEST(Plan, ChoiceAndLayoutSayWhatTheyWereMadeFrom) {
+    TextFiles files = with_tables(money + next_year + earlier_maps);
+    files["earlier.csv"] = files["points.csv"];
+    files["next.geojson"] = files["fields.geojson"];
+    replace_once(files["next.geojson"], "\"Home\"", "\"Renamed\"");
+    replace_once(files["season.toml"], "[next_year]\n", "[next_year]\nfile = \"next.geojson\"\nname = \"name\"\n");
+    const SeasonFolder folder(files);
+    for (const char* command : {"choose season.toml", "layout season.toml --field Renamed --out layout"}) {
+        for (int run = 0; run < 2; ++run)
+            ASSERT_EQ(folder.run(command).exit_code, 0) << command;
+        const std::string written = folder.text(command[0] == 'c' ? "next_year/inputs.json" : "layout/inputs.json");
+        const nlohmann::json inputs = nlohmann::json::parse(written);
+        std::vector<std::string> read;
+        for (const auto& input : inputs["inputs"]) {
+            read.push_back(input["path"].get<std::string>() + " " + input["role"].get<std::string>());
+            EXPECT_EQ(input["sha256"].get<std::string>().size(), 64U);
+        }
+        EXPECT_THAT(read, testing::IsSupersetOf({"season.toml season", "points.csv points", "earlier.csv history"}));
+        EXPECT_THAT(written, HasSubstr("next.geojson"));
+    }
+    EXPECT_EQ(folder.run("layout season.toml --field Home --out next_year").exit_code, 74) << "of another kind";
+}
+
 TEST(Plan, TheLayoutOfOneFieldNeverReplacesThatOfAnother) {
     TextFiles files = with_tables(money + next_year);
     files["next.geojson"] = files["fields.geojson"];

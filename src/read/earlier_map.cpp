@@ -9,6 +9,8 @@ Season season_of_earlier_map(const Season& season, const std::string& map) {
     out.points.layer.clear();
     out.points.columns = season.history->columns;
     out.points.place = {};
+    if (const auto own = out.points.crs_of.find(map); own != out.points.crs_of.end()) out.points.crs = own->second;
+    out.points.crs_of.clear();
     out.tickets.reset();
     out.strata.reset();
     out.strata_across.clear();

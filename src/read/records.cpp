@@ -176,12 +176,23 @@ void drop_nonsense(RawRecords& out) {
         if (!sane(i)) out.lon_deg[i] = out.lat_deg[i] = std::numeric_limits<double>::quiet_NaN();
 }
 
+/// The season file's word on where a file lies: its own, else the one of all.
+std::string season_crs_of(Context& context, const std::string& shown) {
+    const PointsInput& points = context.season.points;
+    for (const auto& [file, crs] : points.crs_of) {
+        if (shown != file && !shown.starts_with(file + ",")) continue;
+        context.note("crs-of-season", shown, fill(spoken().read.crs_of_season, fmt::arg("crs", crs)));
+        return crs;
+    }
+    return points.crs;
+}
+
 /// Degrees out of whatever the file has.
 void place_records(Context& context, const RecordSource& source, const Recognised& found, RawRecords& out) {
     CrsFacts facts;
     facts.shown = source.shown();
     facts.role = "points";
-    facts.season_crs = context.season.points.crs;
+    facts.season_crs = season_crs_of(context, source.shown());
     facts.place = context.season.points.place;
     source.tell_crs(facts);
     if (!source.has_geometry())
@@ -357,6 +368,21 @@ void add_files(const Context& context, const std::string& pattern, std::vector<F
             files.push_back(std::move(file));
 }
 
+/// A file that [points] crs names and nobody reads is a slip of the pen.
+void check_crs_files(const Context& context, const std::vector<FoundFile>& files) {
+    std::vector<std::string> names;
+    for (const FoundFile& file : files)
+        names.push_back(file.shown);
+    const auto& history = context.season.history;
+    for (const auto& [file, crs] : context.season.points.crs_of) {
+        const bool earlier = history && std::count(history->maps.begin(), history->maps.end(), file) > 0;
+        if (earlier || std::count(names.begin(), names.end(), file) > 0) continue;
+        throw InputError(fmt::format("{}crs under [points] names '{}', which is none of its files. Files: {}.{}",
+                                     written_at(context.season, context.season.points.place), file, listed(names),
+                                     did_you_mean(file, names)));
+    }
+}
+
 void read_one(Context& context, const FoundFile& file, RecordSource& source, const std::vector<std::string>& names) {
     const std::size_t input = add_input(context, file, "points");
     for (const FoundFile& more : source.more_files())
@@ -381,6 +407,7 @@ void read_records(Context& context) {
         throw InputError(fmt::format("{}the time zone '{}' is not understood. Write it like \"-06:00\" or \"UTC\".",
                                      written_at(context.season, context.season.points.place),
                                      context.season.points.time_zone));
+    context.attempt("[points]", [&] { check_crs_files(context, files); });
     std::vector<std::unique_ptr<RecordSource>> sources;
     std::vector<std::string> names;
     for (const FoundFile& file : files) {

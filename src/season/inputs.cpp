@@ -89,6 +89,18 @@ MethodsInput read_column_methods(const TableReader& table, const std::string& ke
     return input;
 }
 
+/// One coordinate system for all files, or a table with one for each.
+void read_points_crs(const TableReader& table, PointsInput& input) {
+    if (!table.has("crs") || table.is_text("crs")) {
+        input.crs = table.text_or("crs", "");
+        return;
+    }
+    const auto files = table.table("crs", "points.crs");
+    for (const std::string& file : files->keys())
+        input.crs_of[file] = files->required_text(file, "");
+    if (input.crs_of.empty()) table.fail_at("crs", "is empty; write \"EPSG:4326\", or one for each file");
+}
+
 } // namespace
 
 void read_layer(const TableReader& table, LayerInput& input, const std::string& what) {
@@ -120,7 +132,7 @@ PointsInput read_points(const TableReader& root, double bushel_lb) {
         table.fail(table.place(), "\"points.files\" is missing: it names the files of yield-monitor records, such as "
                                   "files = [\"yield/*.csv\"]");
     input.layer = table.text_or("layer", "");
-    input.crs = table.text_or("crs", "");
+    read_points_crs(table, input);
     input.time_zone = read_time_zone(table);
     input.dates = table.text_or("dates", "");
     if (!input.dates.empty() && input.dates != "day/month" && input.dates != "month/day")

@@ -123,6 +123,7 @@ Json sources_json(const Season& season) {
     Json points{{"files", Json(season.points.files)}, {"layer", season.points.layer},
                 {"crs", season.points.crs},           {"time_zone", season.points.time_zone},
                 {"dates", season.points.dates},       {"columns", columns_json(season.points.columns)}};
+    if (!season.points.crs_of.empty()) points["crs_of"] = Json(season.points.crs_of);
     Json out{{"fields", fields}, {"points", points}, {"methods", methods}};
     out["strata"] = nullptr;
     if (season.strata) out["strata"] = strata_json(*season.strata);

@@ -209,6 +209,53 @@ TextFiles without_prj(const std::string& land, const std::string& cut, const std
     return files;
 }
 
+/// Half of the records in degrees, half in metres of UTM zone 13 (gdal's ogr2ogr), and neither file says which.
+class TwoPlaces : public SeasonFolder {
+public:
+    explicit TwoPlaces(const TextFiles& files) : SeasonFolder(files) {
+        const std::string command = "cd '" + path().string() +
+                                    "' && ogr2ogr -f CSV -lco GEOMETRY=AS_XY -s_srs EPSG:4326 -t_srs EPSG:32613 -oo "
+                                    "X_POSSIBLE_NAMES=lon -oo Y_POSSIBLE_NAMES=lat -oo KEEP_GEOM_COLUMNS=NO "
+                                    "utm.csv half.csv 2>/dev/null && rm half.csv";
+        EXPECT_EQ(std::system(command.c_str()), 0) << command;
+    }
+};
+
+TextFiles in_two_places(const std::string& crs) {
+    TextFiles files = text_season();
+    std::istringstream rows(files["points.csv"]);
+    std::string row, first, second;
+    for (std::size_t n = 0; std::getline(rows, row); ++n) {
+        if (n < 1600) first += row + "\n";
+        if (n == 0 || n >= 1600) second += row + "\n";
+    }
+    files["points.csv"] = first;
+    files["half.csv"] = second;
+    replace_once(files["season.toml"], "[\"points.csv\"]\ncrs = \"EPSG:4326\"",
+                 "[\"points.csv\", \"utm.csv\"]\n" + crs);
+    return files;
+}
+
+TEST(TwoCoordinateSystems, HaveOneEach) {
+    const TwoPlaces folder(in_two_places("crs = { \"points.csv\" = \"EPSG:4326\", \"utm.csv\" = \"EPSG:32613\" }"));
+    const Ran ran = folder.run("check season.toml");
+    ASSERT_EQ(ran.exit_code, 0) << ran.err;
+    EXPECT_THAT(ran.out, AllOf(HasSubstr("Its coordinate system is EPSG:32613"), HasSubstr("read, in a field"),
+                               HasSubstr(" 3200\n"), Not(HasSubstr("outside every field"))));
+    ASSERT_EQ(folder.run("compare season.toml").exit_code, 0);
+    const Json inputs = Json::parse(folder.text("results/inputs.json"));
+    EXPECT_EQ(inputs["settings"]["sources"]["points"]["crs_of"]["utm.csv"], "EPSG:32613");
+}
+
+TEST(TwoCoordinateSystems, NameOnlyFilesThatAreRead) {
+    const TwoPlaces folder(in_two_places("crs = { \"points.csv\" = \"EPSG:4326\", \"umt.csv\" = \"EPSG:32613\" }"));
+    for (const char* command : {"check season.toml", "compare season.toml"}) {
+        const Ran ran = folder.run(command);
+        EXPECT_EQ(ran.exit_code, 1);
+        EXPECT_THAT(ran.err, AllOf(HasSubstr("names 'umt.csv', which is none of its files"), HasSubstr("utm.csv")));
+    }
+}
+
 TEST(ShapefilesWithoutPrj, AreListedOnceALayer) {
     const std::string degrees = "\ncrs = \"EPSG:4326\"";
     TextFiles files = without_prj(degrees, degrees, "");

@@ -30,6 +30,10 @@ struct JobOptions {
 /// `compare` could object to, none of its answers. \throws InputError, DataError  as `compare_season` would
 [[nodiscard]] Results check_season(const std::filesystem::path& season_file, const JobOptions& options);
 
+/// Everything of [history] that would stop the work, all of it rather than the first. \param of_season  what was told of
+/// this season's own files; such faults are not told again
+[[nodiscard]] Issues history_faults(const Season& season, const Issues& of_season);
+
 /// survey_season, then compares the methods and re-runs with one thing changed at a time; writes nothing.
 [[nodiscard]] Results compute_season(const std::filesystem::path& season_file, const JobOptions& options);
 

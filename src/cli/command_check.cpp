@@ -47,14 +47,13 @@ void add_remarks(const Issues& remarks, Findings& out) {
 }
 
 /// What later rooms refuse of the records, tickets left aside; one fault a line, empty when nothing. What is odd on the
-/// way there joins the findings.
-std::string refused_behind_reading(const Season& season, Raw raw, Findings& out) {
+/// way there joins the findings. \param is_known  what stops the work behind reading is known already
+std::string refused_behind_reading(const Season& season, Raw raw, bool is_known, Findings& out) {
     raw.tickets.clear();
     try {
         const Standardised standardised = standardise(season, std::move(raw));
         add_remarks(standardised.issues, out);
-        // Where reading found no fault, what stops the work is known already.
-        if (out.stops()) (void)clean(season, standardised, CleanOptions{});
+        if (!is_known) (void)clean(season, standardised, CleanOptions{});
     } catch (const InputError& error) {
         return error.what();
     } catch (const DataError& error) {
@@ -83,7 +82,11 @@ Findings faults_of(const std::filesystem::path& season_file, const Error& first)
         for (const RawArea& field : raw.fields)
             out.fields.push_back(field.name);
         out.issues = raw.issues;
-        if (only_beside_records(season, out.issues)) behind = refused_behind_reading(season, std::move(raw), out);
+        const Issues earlier = history_faults(season, raw.issues);
+        const bool is_known = !out.stops() && earlier.empty();
+        if (only_beside_records(season, out.issues))
+            behind = refused_behind_reading(season, std::move(raw), is_known, out);
+        out.issues.insert(out.issues.end(), earlier.begin(), earlier.end());
     }
     // What later rooms refuse is met by nobody else; a fault a line.
     if (!out.stops()) behind = first.what();

@@ -24,23 +24,54 @@ EarlierMap read_map(const Season& season, const std::string& map, const JobOptio
 }
 
 /// Records name the file at fault but not the table; the same words in [points] would be searched for there.
+std::string fault_words(const std::string& map, std::string told) {
+    for (const auto& [there, here] : {std::pair<std::string, std::string>{"files under [points]", "maps"},
+                                      {"[points.columns]", "[history.columns]"}})
+        for (std::size_t at = told.find(there); at != std::string::npos; at = told.find(there, at + here.size()))
+            told.replace(at, there.size(), here);
+    return fmt::format("[history] maps, \"{}\": {}", map, told);
+}
+
 EarlierMap read_map_named(const Season& season, const std::string& map, const JobOptions& options) {
-    const auto words = [&](const std::exception& error) {
-        std::string told = error.what();
-        for (const auto& [there, here] : {std::pair<std::string, std::string>{"files under [points]", "maps"},
-                                          {"[points.columns]", "[history.columns]"}})
-            for (std::size_t at = told.find(there); at != std::string::npos; at = told.find(there, at + here.size()))
-                told.replace(at, there.size(), here);
-        return fmt::format("[history] maps, \"{}\": {}", map, told);
-    };
     try {
         return read_map(season, map, options);
     } catch (const InputError& error) {
-        throw InputError(words(error));
+        throw InputError(fault_words(map, error.what()));
     } catch (const DataError& error) {
-        throw DataError(words(error));
+        throw DataError(fault_words(map, error.what()));
     }
 }
+
+/// Runs the work; what it refuses becomes one fault.
+template <class Work>
+void take_fault(const std::string& where, const Work& work, Issues& out) {
+    try {
+        work();
+    } catch (const InputError& error) {
+        out.push_back({"input-refused", Severity::error, where, error.what()});
+    } catch (const DataError& error) {
+        out.push_back({"data-refused", Severity::error, where, error.what()});
+    }
+}
+
+/// Faults of a map itself: those of fields and methods are told for this season already.
+void add_map_faults(const Season& season, const std::string& map, const Issues& of_season, Issues& out) {
+    const std::size_t before = out.size();
+    for (const Issue& issue : read_for_faults(season_of_earlier_map(season, map)).issues) {
+        const auto is_same = [&](const Issue& told) { return told.message == issue.message; };
+        if (issue.severity != Severity::error || std::any_of(of_season.begin(), of_season.end(), is_same)) continue;
+        out.push_back({issue.code, Severity::error, map, fault_words(map, issue.message)});
+    }
+    const bool season_stops = std::any_of(of_season.begin(), of_season.end(),
+                                          [](const Issue& issue) { return issue.severity == Severity::error; });
+    if (out.size() > before || season_stops) return;
+    take_fault(
+        map, [&] { (void)read_map_named(season, map, {}); }, out);
+}
+
+const char* const maps_need_areas =
+    "[history] maps need method areas on the map: earlier records do not say which land is cut "
+    "which way this year. Take methods from polygons ([methods] file and column), or remove maps.";
 
 void add_inputs(const EarlierMap& map, std::vector<InputFile>& inputs) {
     for (InputFile input : map.standardised.inputs)
@@ -58,9 +89,7 @@ History read_history(Results& results, const JobOptions& options) {
     if (!season.history) return out;
     std::vector<InputFile>& inputs = results.standardised.inputs;
     if (season.methods_from.source == MethodSource::points && !season.history->maps.empty())
-        throw InputError(
-            "[history] maps need method areas on the map: earlier records do not say which land is cut "
-            "which way this year. Take methods from polygons ([methods] file and column), or remove maps.");
+        throw InputError(maps_need_areas);
     for (const std::string& map : season.history->maps) {
         say(options, "reading the earlier map " + map);
         out.maps.push_back(read_map_named(season, map, options));
@@ -71,3 +100,24 @@ History read_history(Results& results, const JobOptions& options) {
 }
 
 } // namespace quartercut::job
+
+namespace quartercut {
+
+Issues history_faults(const Season& season, const Issues& of_season) {
+    Issues out;
+    if (!season.history) return out;
+    if (season.methods_from.source == MethodSource::points && !season.history->maps.empty())
+        return {{"input-refused", Severity::error, "[history]", job::maps_need_areas}};
+    for (const std::string& map : season.history->maps)
+        job::add_map_faults(season, map, of_season, out);
+    for (const std::string& results : season.history->results) {
+        Season one = season;
+        one.history->results = {results};
+        std::vector<InputFile> inputs;
+        job::take_fault(
+            results, [&] { (void)read_earlier_results(one, inputs); }, out);
+    }
+    return out;
+}
+
+} // namespace quartercut

@@ -54,6 +54,26 @@ TEST(History, AMapThatIsNotThereIsLookedForUnderItsOwnTable) {
     EXPECT_THAT(ran.err, testing::Not(HasSubstr("[points")));
 }
 
+// Two maps, an earlier answer and a ticket at fault: told at once, not one after the other is mended.
+TEST(History, CheckTellsAllFaultsOfEarlierYearsWithTheOthers) {
+    TextFiles files = text_season();
+    files["first.csv"] = files["second.csv"] = files["points.csv"];
+    replace_once(files["first.csv"], "moisture_pct", "wetness");
+    replace_once(files["first.csv"], "dist_m", "way_m");
+    replace_once(files["second.csv"], "flow_kg_s", "stream");
+    files["last.json"] = "{}";
+    files["tickets.csv"] = "ticket,field,net_kg,moisture_pct,dockage_pct\n1,Home,heavy,8.1,1.5\n";
+    files["season.toml"] += "\n[tickets]\nfile = \"tickets.csv\"\n[history]\nmaps = [\"first.csv\", \"second.csv\"]\n"
+                            "results = [\"last.json\"]\n" +
+                            columns;
+    const Ran ran = SeasonFolder(files).run("check season.toml");
+    EXPECT_EQ(ran.exit_code, 1);
+    for (const char* words : {"[history] maps, \"first.csv\"", "there is no column 'moisture_pct'", "'dist_m'",
+                              "[history] maps, \"second.csv\"", "'flow_kg_s'", "last.json", "row 1, column 'net_kg'"})
+        EXPECT_THAT(ran.err, HasSubstr(words));
+    EXPECT_THAT(ran.err, testing::Not(HasSubstr("[points.columns]")));
+}
+
 TEST(History, EarlierResultsArePutBesideThisSeasons) {
     TextFiles files = text_season();
     const SeasonFolder first(files);

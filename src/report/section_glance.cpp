@@ -96,6 +96,8 @@ void write_forest(Html& html, const Telling& telling, const std::vector<Differen
     std::string note = fill(words.forest_note, arg("method", right));
     const bool dashed = std::any_of(rows.begin(), rows.end(), [](const auto& row) { return row.prediction_t_ha; });
     if (dashed) note += std::string(" ") + words.forest_dashed;
+    const auto& farm = telling.results.comparison.farm;
+    if (dashed && std::any_of(farm.begin(), farm.end(), fields_agree)) note += std::string(" ") + words.forest_agree;
     if (runs_beyond(telling, rows)) note += std::string(" ") + words.forest_cut;
     html.leaf("p", note, {{"class", "note"}});
 }

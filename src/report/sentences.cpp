@@ -195,7 +195,11 @@ std::string another_field(const Telling& telling, const FarmContrast& contrast) 
     if (!range || (total && ((*range)[0] > (*total)[0] || (*range)[1] < (*total)[1]))) return {};
     constexpr int enough = 6; // as `compare` says of the range
     const auto& words = telling.words.answer;
-    const std::string rough = contrast.fields < enough ? words.another_field_rough : "";
+    const std::string rough =
+        fields_agree(contrast)     ? fill(words.another_field_agree,
+                                          arg("fields", fill(words.many_fields, arg("count", count_word(contrast.fields)))))
+        : contrast.fields < enough ? words.another_field_rough
+                                   : "";
     const char* pattern = contrast.years > 1 ? words.another_year : words.another_field;
     return " " + fill(pattern, arg("spread", spread(telling, *range))) + rough + ".";
 }

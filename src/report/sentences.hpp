@@ -40,6 +40,12 @@ struct LoneField {
 [[nodiscard]] std::vector<std::size_t> lone_fields(const Results& results);
 /// Does the field have a comparison of its own?
 [[nodiscard]] bool is_compared(const FieldComparison& field);
+/// Is no spread between the fields seen beside their errors? What a next field may do is then known least well.
+[[nodiscard]] inline bool fields_agree(const FarmContrast& farm) {
+    constexpr double nothing_t_ha = 1e-6;
+    return farm.prediction95_t_ha && farm.tau_t_ha && *farm.tau_t_ha < nothing_t_ha &&
+           farm.between_years_t_ha.value_or(0.0) < nothing_t_ha;
+}
 /// A row over one field says what that field says, so it is not told again.
 [[nodiscard]] inline bool is_told(const FarmContrast& farm) { return farm.fields > 1; }
 /// The same for the answer, where the best evidence (`compare` puts it first) leads although one field gives it alone:

@@ -326,6 +326,21 @@ TEST(FarmSentence, SaysWhatToExpectOnAnotherField) {
                 HasSubstr("On another field like these, expect between 0.5 bu/ac less and 2.7 bu/ac more."));
 }
 
+// A spread of 0 is an estimate at its limit, no knowledge that fields are alike (Higgins, Thompson & Spiegelhalter 2009,
+// on what a prediction interval takes for granted; from memory).
+TEST(FarmSentence, SaysWhereTheFieldsAgreeBetterThanTheirErrors) {
+    Results results;
+    results.season = sample::season();
+    FarmContrast farm = four_fields(Finding::gain, 1.1, 0.3, 1.9);
+    farm.prediction95_t_ha = farm.ci95_total_t_ha;
+    farm.tau_t_ha = 0.0;
+    EXPECT_THAT(report::farm_sentence(Telling(results), farm),
+                HasSubstr("expect between 0.3 and 1.9 bu/ac more; these four fields agree better than their errors let "
+                          "one expect, so take it as at least that wide, and rough."));
+    farm.tau_t_ha = 0.4 * bu_ac;
+    EXPECT_THAT(report::farm_sentence(Telling(results), farm), Not(HasSubstr("agree better")));
+}
+
 TEST(FarmSentence, SaysThatTheMachinesMayBeTheDifferenceAndForetellsNothing) {
     Results results;
     results.season = sample::season();

@@ -106,6 +106,9 @@ struct AnswerWords {
     const char* another_field = "On another field like these, expect {spread}";
     const char* another_year = "On another field like these in another year, expect {spread}";
     const char* another_field_rough = "; with so few fields that is rough";
+    const char* another_field_agree =
+        "; these {fields} agree better than their errors let one expect, so take it as at "
+        "least that wide, and rough";
     const char* spread_more = "between {low} and {high} {unit} more";
     const char* spread_less = "between {low} and {high} {unit} less";
     const char* spread_both = "between {low} {unit} less and {high} {unit} more";
@@ -152,6 +155,9 @@ struct PageWords {
     const char* forest_note = "Dot: best guess. Thick line: range counting every error we could size. Right of the "
                               "upright line at 0 {method} yielded more.";
     const char* forest_dashed = "The dashed line below it is where another field like these would likely fall.";
+    const char* forest_agree =
+        "Where it is no longer than the thick line, the fields agree better than their errors let "
+        "one expect: take it as at least that long.";
     const char* forest_cut = "An arrow: the range runs on beyond the picture, as far as the numbers say.";
     const char* row_of_method = "{field}: {method}";
     const char* row_of_pair = "{field}: {method} – {baseline}";

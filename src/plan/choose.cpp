@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Trials first (what they teach less what they cost), then every other field a method under the farm's limits.
 #include "plan/assign.hpp"
+
+#include "base/words/words.hpp"
 #include "plan/chances.hpp"
 #include "plan/earlier_land.hpp"
 #include "plan/limits.hpp"
@@ -56,7 +58,7 @@ void take_candidates(Work& work, const Candidates& candidates, Choice& out) {
     for (const RawArea& area : candidates.areas) {
         const std::string crop = attribute(area, work.next().crop_column);
         if (!work.next().crop_column.empty() && lower(trim(crop)) != lower(work.season.crop)) {
-            out.skipped.push_back(fmt::format("{}: {}", area.name, crop.empty() ? "no crop is named" : crop));
+            out.skipped.push_back(fmt::format("{}: {}", area.name, crop.empty() ? spoken().advice.no_crop : crop));
             continue;
         }
         CandidateField field;
@@ -119,7 +121,7 @@ void judge_trials(const Work& work, Choice& out, bool local) {
     try {
         wish = trial_wish(work.season, work.comparison, work.money);
     } catch (const InputError& error) {
-        out.gaps.push_back(fmt::format("No trial is judged: {}", error.what()));
+        out.gaps.push_back(fill(spoken().advice.no_trial_judged, fmt::arg("why", error.what())));
         return;
     }
     out.method = wish.method;
@@ -133,12 +135,13 @@ void judge_trials(const Work& work, Choice& out, bool local) {
             const TrialLayout layout = lay_out_trial(land_of(work, f, known), wish);
             const int at = layout.chosen >= 0 ? layout.chosen : layout.best;
             if (at < 0) {
-                field.trial_precision_from = "no strips of that length fit";
+                field.trial_precision_from = spoken().advice.no_strips_fit;
                 continue;
             }
             const DesignResult& design = layout.designs[static_cast<std::size_t>(at)];
             field.trial_se_t_ha = std::hypot(design.se_t_ha, own_instruments_t_ha(work, wish));
-            field.trial_precision_from = fmt::format("{} pairs, judged on {}", design.pairs, layout.simulated_on);
+            field.trial_precision_from = fill(spoken().advice.pairs_judged_on, fmt::arg("pairs", design.pairs),
+                                              fmt::arg("judged", layout.simulated_on));
         } catch (const InputError& error) {
             field.trial_precision_from = error.what();
         }
@@ -155,10 +158,7 @@ double total_ha(const Choice& choice) {
 std::optional<TrialWorth> worth_of(const Work& work, Choice& out) {
     const FarmView* view = view_of(work, out.method);
     if (view == nullptr || !view->net || !view->spread_t_ha) {
-        if (!out.method.empty())
-            out.gaps.push_back(
-                "What a trial is worth is not known: that takes a replicated trial of several fields (or "
-                "spread under [next_year]) and prices under [money].");
+        if (!out.method.empty()) out.gaps.push_back(spoken().advice.worth_unknown);
         return std::nullopt;
     }
     const FarmContrast& farm = *view->farm;
@@ -190,9 +190,7 @@ void choose_trials(const Work& work, Choice& out) {
         se.push_back(*field.trial_se_t_ha);
     }
     if (!work.next().trial_cost_cents) {
-        out.gaps.emplace_back(
-            "What a trial costs is not given (trial_cost under [next_year]), so no set of trial fields "
-            "is picked; their value stands beside each field.");
+        out.gaps.emplace_back(spoken().advice.cost_unknown);
         return;
     }
     const TrialSet set = pick_trials(*worth, se);
@@ -256,7 +254,7 @@ AssignProblem problem_of(const Work& work, const Choice& out) {
 std::string method_in(const Season& season, const std::vector<double>& share) {
     for (std::size_t m = 0; m < share.size(); ++m)
         if (share[m] > 0.75) return season.methods[m].name;
-    return "both, in strips";
+    return spoken().advice.both_in_strips;
 }
 
 /// What the plan loses when a field must be cut another way; nullopt when it then cannot be met.
@@ -326,9 +324,7 @@ Comparison over_years(const Season& season, const Standardised& standardised, co
         years.earlier = read_earlier_results(season, inputs);
         pool_farm(years, season, standardised, cleaned, zoned);
     }
-    if (!years.earlier.empty() && years.seasons.empty())
-        out.notes.emplace_back("The earlier results under [history] could not be put together with this season's: that "
-                               "takes three fields of one kind of trial in two years, of the same crop and basis.");
+    if (!years.earlier.empty() && years.seasons.empty()) out.notes.emplace_back(spoken().advice.years_apart);
     return years;
 }
 
@@ -353,8 +349,7 @@ Choice choose_fields(const Season& season, const Standardised& standardised, con
     choose_trials(work, out);
     assign_methods(work, out);
     if (money) out.gaps.insert(out.gaps.end(), money->gaps.begin(), money->gaps.end());
-    if (!money)
-        out.gaps.emplace_back("Nothing is priced ([money] is missing): fields are placed by limits and notes alone.");
+    if (!money) out.gaps.emplace_back(spoken().advice.nothing_priced);
     say_reasons(season, out);
     return out;
 }

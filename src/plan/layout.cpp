@@ -2,6 +2,8 @@
 // Candidate designs, played one by one, cheapest first; the first that shows the difference is laid out.
 #include "quartercut/plan_layout.hpp"
 
+#include "base/words/words.hpp"
+
 #include "base/random.hpp"
 #include "plan/land_model.hpp"
 #include "plan/trial_play.hpp"
@@ -21,7 +23,6 @@ namespace {
 constexpr double too_turned_deg = 15.0; // passes that cross the map's own carry their own pass effects
 constexpr int fewest_pairs = 4;         // four replicates are advised on farms; three leave 2 degrees of freedom
 constexpr std::size_t fewest_points = 100;
-constexpr const char* model_words = "the farm's variogram";
 constexpr double most_false_findings = 0.07; // 5 % are promised; a layout the land misleads more often is passed over
 
 struct Shape {
@@ -77,8 +78,8 @@ public:
         result.baseline_passes = shape.baseline_passes;
         const auto placed = places(shape, pairs);
         if (placed.empty()) {
-            result.why_not = fmt::format("{} pairs of that width do not fit with {} of length each", pairs,
-                                         length_words(wish_, wish_.choice.min_length_m));
+            result.why_not = fill(spoken().advice.pairs_do_not_fit, fmt::arg("pairs", pairs),
+                                  fmt::arg("length", length_words(wish_, wish_.choice.min_length_m)));
             return result;
         }
         for (const PlacedPair& pair : placed.front())
@@ -111,7 +112,9 @@ public:
     }
 
 private:
-    [[nodiscard]] bool on_a_map(const DesignResult& result) const { return result.judged_on != model_words; }
+    [[nodiscard]] bool on_a_map(const DesignResult& result) const {
+        return result.judged_on != spoken().advice.variogram;
+    }
 
     /// Strips moved about say what such land does; these very strips say what their own places do. The lesser counts.
     void believe_these_strips(const Shape& shape, const std::vector<Placement>& placed, DesignResult& result) const {
@@ -161,13 +164,13 @@ private:
                 names.push_back(map.name);
             }
         if (!draws.empty()) {
-            on = fmt::format("this field's own map{} of earlier years ({})", names.size() == 1 ? "" : "s",
-                             fmt::join(names, ", "));
+            on = fill(names.size() == 1 ? spoken().advice.own_map_earlier : spoken().advice.own_maps_earlier,
+                      fmt::arg("maps", fmt::join(names, ", ")));
             return with_unsure_spread(one_of(std::move(draws)), pairs_seen(shape));
         }
         if (now_)
             if (const auto draw = played_on(*now_, shape, placed)) {
-                on = "this field's own map of this season";
+                on = spoken().advice.own_map_now;
                 return with_unsure_spread(*draw, pairs_seen(shape));
             }
         if (!land_.model)
@@ -175,7 +178,7 @@ private:
                 fmt::format("Field '{}' has no yield map that covers the strips, and the farm's records are "
                             "too few for a variogram; a layout cannot be judged.",
                             land_.name));
-        on = model_words;
+        on = spoken().advice.variogram;
         return from_model(*land_.model, placed.front(), shape.widths, shape.passes, shape.baseline_passes);
     }
 
@@ -231,16 +234,16 @@ double longest_side_deg(const MultiPolygon& boundary) {
 void choose_direction(const TrialLand& land, const TrialWish& wish, TrialLayout& out) {
     if (wish.choice.direction_deg) {
         out.direction_deg = *wish.choice.direction_deg;
-        out.direction_from = "as the season file says";
+        out.direction_from = spoken().advice.as_season_file;
     } else if (land.map_direction_deg) {
         out.direction_deg = *land.map_direction_deg;
-        out.direction_from = "as this season's passes ran";
+        out.direction_from = spoken().advice.as_passes;
     } else if (!land.earlier.empty() && land.earlier.front().direction_deg) {
         out.direction_deg = *land.earlier.front().direction_deg;
-        out.direction_from = "as the passes of an earlier year ran";
+        out.direction_from = spoken().advice.as_earlier_passes;
     } else {
         out.direction_deg = longest_side_deg(land.boundary_m);
-        out.direction_from = "along the longest side";
+        out.direction_from = spoken().advice.along_longest_side;
     }
 }
 
@@ -288,28 +291,27 @@ std::string yield_words(const TrialWish& wish, double t_ha) {
 
 void say_answer(TrialLayout& out) {
     const TrialWish& wish = out.wish;
+    const std::string shown = yield_words(wish, wish.difference_t_ha);
     const std::string difference =
-        yield_words(wish, wish.difference_t_ha) + (wish.from_break_even ? " from the break-even" : "");
+        wish.from_break_even ? fill(spoken().advice.from_break_even, fmt::arg("difference", shown)) : shown;
     if (out.best < 0) {
-        out.answer = "No design fits into this field: its free stretches are too short or too narrow.";
+        out.answer = spoken().advice.no_design_fits;
         return;
     }
     const DesignResult& d = out.designs[static_cast<std::size_t>(out.chosen >= 0 ? out.chosen : out.best)];
     out.simulated_on = d.judged_on;
     if (out.chosen < 0) {
-        out.answer = fmt::format("No design of this field can show a difference of {}: the best, {} pairs, would "
-                                 "find it in {:.0f} of 100 trials. What {} pairs can show is {}.",
-                                 difference, d.pairs, 100.0 * d.power, d.pairs, yield_words(wish, d.detectable_t_ha));
+        out.answer =
+            fill(spoken().advice.no_design_shows, fmt::arg("difference", difference), fmt::arg("pairs", d.pairs),
+                 fmt::arg("power", 100.0 * d.power), fmt::arg("detectable", yield_words(wish, d.detectable_t_ha)));
         if (d.power_weighed >= wish.wanted_power)
-            out.answer += fmt::format(" If every strip were weighed on one scale it would be {:.0f} of 100: write "
-                                      "weighed = true when you mean to.",
-                                      100.0 * d.power_weighed);
+            out.answer += " " + fill(spoken().advice.if_weighed, fmt::arg("power", 100.0 * d.power_weighed));
         return;
     }
-    out.answer = fmt::format("{} pairs of strips, {} passes {} beside {} passes {}: a true difference of {} would "
-                             "be found in {:.0f} of 100 trials; where there is none, {:.1f} of 100 would find one.",
-                             d.pairs, d.passes, wish.method, d.baseline_passes, wish.baseline, difference,
-                             100.0 * d.power, 100.0 * d.false_finding);
+    out.answer = fill(spoken().advice.design_shows, fmt::arg("pairs", d.pairs), fmt::arg("passes", d.passes),
+                      fmt::arg("method", wish.method), fmt::arg("baseline_passes", d.baseline_passes),
+                      fmt::arg("baseline", wish.baseline), fmt::arg("difference", difference),
+                      fmt::arg("power", 100.0 * d.power), fmt::arg("false_findings", 100.0 * d.false_finding));
 }
 
 } // namespace
@@ -343,10 +345,8 @@ TrialLayout lay_out_trial(const TrialLand& land, const TrialWish& wish) {
     }
     say_answer(out);
     if (!wish.why_difference.empty()) out.notes.push_back(wish.why_difference);
-    if (wish.choice.weighed) out.notes.emplace_back("Counted on: every strip is weighed on one scale.");
-    if (!wish.choice.minutes_per_strip)
-        out.notes.emplace_back(
-            "The extra time at harvest is not known; give extra_time_per_strip to have it added up.");
+    if (wish.choice.weighed) out.notes.emplace_back(spoken().advice.counted_on_weighing);
+    if (!wish.choice.minutes_per_strip) out.notes.emplace_back(spoken().advice.extra_time_unknown);
     return out;
 }
 

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "plan/limits.hpp"
 
+#include "base/words/words.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -77,11 +79,15 @@ void add_share_limits(const PlanMade& made, std::vector<Limit>& out) {
     for (const MethodLimits& limits : made.season.next_year->methods) {
         const auto m = static_cast<std::size_t>(made.season.method_code(limits.method));
         if (limits.share_low > 0.0) {
-            out.push_back({fmt::format("at least {:.0f} % {}", 100.0 * limits.share_low, limits.method), made.problem});
+            out.push_back({fill(spoken().advice.at_least, fmt::arg("share", 100.0 * limits.share_low),
+                                fmt::arg("method", limits.method)),
+                           made.problem});
             out.back().without.share_low[m] = 0.0;
         }
         if (limits.share_high < 1.0) {
-            out.push_back({fmt::format("at most {:.0f} % {}", 100.0 * limits.share_high, limits.method), made.problem});
+            out.push_back({fill(spoken().advice.at_most, fmt::arg("share", 100.0 * limits.share_high),
+                                fmt::arg("method", limits.method)),
+                           made.problem});
             out.back().without.share_high[m] = 1.0;
         }
     }
@@ -93,7 +99,8 @@ void add_machine_limits(const PlanMade& made, std::vector<Limit>& out) {
         machines.insert(days.machine);
     for (const std::string& machine : machines) {
         const int all_days = made.season.next_year->harvest_days;
-        out.push_back({fmt::format("{} days for {}", all_days, machine), made.problem});
+        out.push_back(
+            {fill(spoken().advice.days_for, fmt::arg("days", all_days), fmt::arg("machine", machine)), made.problem});
         std::erase_if(out.back().without.machines, [&](const MachineDays& days) { return days.machine == machine; });
     }
 }
@@ -110,7 +117,8 @@ std::vector<Limit> limits_of(const PlanMade& made, const Choice& choice) {
     AssignProblem free = made.problem;
     free_fixed_fields(choice, free);
     if (free.fixed != made.problem.fixed)
-        out.push_back({fmt::format("fixed fields (column '{}')", made.season.next_year->fixed_column), free});
+        out.push_back(
+            {fill(spoken().advice.fixed_fields, fmt::arg("column", made.season.next_year->fixed_column)), free});
     return out;
 }
 

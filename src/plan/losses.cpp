@@ -5,6 +5,8 @@
 // of the discharge, so it is divided by cut width over discharge width. The swathed crop's cut is the swather's.
 #include "plan/losses.hpp"
 
+#include "base/words/words.hpp"
+
 #include "plan/chances.hpp"
 
 #include <boost/math/distributions/chi_squared.hpp>
@@ -69,18 +71,18 @@ void add_spread(StageLoss& out, const Places& places) {
     out.u_kg_ha = std::sqrt(squares / (n - 1.0) / n);
     const double half = t95(*out.df) * *out.u_kg_ha;
     out.ci95_kg_ha = Interval{std::max(0.0, out.loss_kg_ha - half), out.loss_kg_ha + half};
-    out.interval_from = "spread between places";
+    out.interval_from = spoken().advice.between_places;
 }
 
 /// One place says nothing about other places: only how well its own seeds were counted.
 void add_counting_error(StageLoss& out, const Place& place) {
     if (!place.all_counted || !(place.seeds > 0.0)) {
-        out.interval_from = "one place, weighed: no interval";
+        out.interval_from = spoken().advice.one_place_weighed;
         return;
     }
     const Interval seeds = poisson_interval(place.seeds);
     out.ci95_kg_ha = Interval{out.loss_kg_ha * seeds[0] / place.seeds, out.loss_kg_ha * seeds[1] / place.seeds};
-    out.interval_from = "counting error of one place only";
+    out.interval_from = spoken().advice.one_place_counted;
 }
 
 std::optional<StageLoss> stage_loss(const std::vector<LossCount>& counts, const std::string& method, LossStage stage) {
@@ -163,6 +165,12 @@ const StageLoss* find_stage(const MethodLoss& loss, LossStage stage) {
     return nullptr;
 }
 
+const char* stage_said(LossStage stage) {
+    const auto& words = spoken().counting;
+    if (stage == LossStage::before_cutting) return words.at_before;
+    return stage == LossStage::behind_header ? words.at_header : words.at_machine;
+}
+
 std::optional<LossDifference> difference_of(const MethodLoss& method, const MethodLoss& baseline) {
     LossDifference out{method.method, baseline.method, 0.0, std::nullopt, ""};
     Together together;
@@ -172,7 +180,7 @@ std::optional<LossDifference> difference_of(const MethodLoss& method, const Meth
         out.difference_kg_ha += a->loss_kg_ha - b->loss_kg_ha;
         together.add(*a);
         together.add(*b);
-        out.over += (out.over.empty() ? "" : ", ") + std::string(loss_stage_word(stage));
+        out.over += (out.over.empty() ? "" : ", ") + std::string(stage_said(stage));
     }
     if (out.over.empty()) return std::nullopt;
     if (together.known) {
@@ -189,10 +197,10 @@ void check_cut_widths(const Season& season, const std::vector<LossCount>& counts
         for (const LossCount& count : counts) {
             if (count.method != method.name || !count.cut_width_m) continue;
             if (std::abs(*count.cut_width_m / *method.cut_width_m - 1.0) <= 0.1) continue;
-            issues.push_back({"loss-cut-width", Severity::warning, fmt::format("loss counts, row {}", count.row),
-                              fmt::format("The cut width here is {:.2f} m, but {} is cut {:.2f} m wide. In a swathed "
-                                          "crop it is the swather's cut, not the pick-up.",
-                                          *count.cut_width_m, method.name, *method.cut_width_m)});
+            issues.push_back({"loss-cut-width", Severity::warning,
+                              fill(spoken().places.loss_row, fmt::arg("row", count.row)),
+                              fill(spoken().advice.cut_width_differs, fmt::arg("width", *count.cut_width_m),
+                                   fmt::arg("method", method.name), fmt::arg("cut", *method.cut_width_m))});
             break;
         }
     }

@@ -2,6 +2,8 @@
 // Prices put on the comparison: every field and the farm, with the gaps named.
 #include "plan/net.hpp"
 
+#include "base/words/words.hpp"
+
 #include "quartercut/error.hpp"
 
 #include <fmt/format.h>
@@ -22,13 +24,28 @@ constexpr std::array<CostKind, 4> met_by_some{CostKind::swathing, CostKind::harv
 
 /// The kind as a grower says it.
 std::string kind_words(CostKind kind) {
-    if (kind == CostKind::grade) return "A grade discount";
-    if (kind == CostKind::ownership) return "Owning a machine for one way only (a header, a swather)";
-    if (kind == CostKind::application) return "Applying a harvest aid";
-    std::string word = cost_kind_word(kind);
-    std::replace(word.begin(), word.end(), '-', ' ');
-    word[0] = static_cast<char>(word[0] - 'a' + 'A');
-    return word;
+    const auto& words = spoken().advice;
+    switch (kind) {
+    case CostKind::swathing:
+        return words.kind_swathing;
+    case CostKind::harvest_aid:
+        return words.kind_harvest_aid;
+    case CostKind::application:
+        return words.kind_application;
+    case CostKind::combining:
+        return words.kind_combining;
+    case CostKind::drying:
+        return words.kind_drying;
+    case CostKind::trampling:
+        return words.kind_trampling;
+    case CostKind::grade:
+        return words.kind_grade;
+    case CostKind::ownership:
+        return words.kind_ownership;
+    case CostKind::other:
+        break;
+    }
+    return words.kind_other;
 }
 
 bool priced(const MoneyInput& money, CostKind kind, const std::string& method) {
@@ -40,27 +57,22 @@ bool priced(const MoneyInput& money, CostKind kind, const std::string& method) {
 std::vector<std::string> gaps_of(const Season& season) {
     const MoneyInput& money = *season.money;
     std::vector<std::string> gaps;
-    if (!money.price_cents_kg)
-        gaps.emplace_back("No price of grain is given, so nothing is said in money. Add price = \"... $/bu\" under "
-                          "[money].");
+    if (!money.price_cents_kg) gaps.emplace_back(spoken().advice.no_price_of_grain);
     for (const CostKind kind : met_by_all) {
         std::vector<std::string> without;
         for (const Method& method : season.methods)
             if (!priced(money, kind, method.name)) without.push_back(method.name);
         if (!without.empty())
-            gaps.push_back(fmt::format("{} is not priced for {}; it is left out, not taken as nothing.",
-                                       kind_words(kind), fmt::join(without, ", ")));
+            gaps.push_back(fill(spoken().advice.not_priced, fmt::arg("kind", kind_words(kind)),
+                                fmt::arg("methods", fmt::join(without, ", "))));
     }
     for (const CostKind kind : met_by_some)
         if (!priced(money, kind, ""))
-            gaps.push_back(fmt::format("{} is not priced for any method; if one of them has it, it is left out.",
-                                       kind_words(kind)));
+            gaps.push_back(fill(spoken().advice.not_priced_any, fmt::arg("kind", kind_words(kind))));
     const bool aid = std::any_of(money.costs.begin(), money.costs.end(), [](const CostItem& item) {
         return item.kind == CostKind::harvest_aid || item.kind == CostKind::application;
     });
-    if (aid && !priced(money, CostKind::trampling, ""))
-        gaps.emplace_back("Trampling by a ground rig is not priced; add kind = \"trampling\" with crushed_width and "
-                          "boom_width if the aid went on by ground.");
+    if (aid && !priced(money, CostKind::trampling, "")) gaps.emplace_back(spoken().advice.trampling_not_priced);
     return gaps;
 }
 
@@ -112,7 +124,7 @@ public:
                 add_line(out, *in.costs[i].item, out.baseline, baseline_yield_t_ha, in.baseline_grain);
         }
         if (!money_.price_cents_kg) {
-            out.why_no_chance = "no price is given";
+            out.why_no_chance = spoken().advice.no_price;
             return;
         }
         fill_net(out, in, u_t_ha, df, money_.price_u_cents_kg * kg_per_tonne);
@@ -135,8 +147,9 @@ private:
             const bool blind =
                 (cost.on_method && !in.method_grain.known) || (cost.on_baseline && !in.baseline_grain.known);
             if (item.kind == CostKind::drying && blind) {
-                add_gap(fmt::format("{}: {} is left out, because not all grain has a moisture.",
-                                    out.field.empty() ? "The farm" : out.field, item.item));
+                add_gap(fill(spoken().advice.no_moisture,
+                             fmt::arg("where", out.field.empty() ? spoken().advice.the_farm : out.field),
+                             fmt::arg("item", item.item)));
                 continue;
             }
             in.costs.push_back(cost);
@@ -176,9 +189,8 @@ void add_field_sums(NetDifference& out) {
 /// A range that leaves out the lay of the land holds no chance worth stating.
 void withhold_chance(NetDifference& out, bool replicated, Finding finding) {
     if (out.why_no_chance.empty() && finding == Finding::not_comparable)
-        out.why_no_chance = "the two ways cannot be compared here";
-    if (out.why_no_chance.empty() && !replicated)
-        out.why_no_chance = "there was one comparison only, so differences of the land are in it and not in the range";
+        out.why_no_chance = spoken().advice.not_comparable;
+    if (out.why_no_chance.empty() && !replicated) out.why_no_chance = spoken().advice.one_comparison;
     if (out.why_no_chance.empty()) return;
     out.p_pays.reset();
     out.regret_cents_ha.reset();
@@ -256,19 +268,15 @@ void price_farm(const Standardised& standardised, const Comparison& comparison, 
 
 std::vector<std::string> notes_of(const MoneyInput& money) {
     std::vector<std::string> notes;
-    if (money.price_cents_kg && money.price_u_cents_kg <= 0.0)
-        notes.emplace_back("The price is taken as certain; price_uncertainty would carry its error through.");
+    if (money.price_cents_kg && money.price_u_cents_kg <= 0.0) notes.emplace_back(spoken().advice.price_certain);
     std::vector<std::string> certain;
     for (const CostItem& item : money.costs)
         if (item.u <= 0.0 && item.kind != CostKind::trampling) certain.push_back(item.item);
     if (!certain.empty())
-        notes.push_back(
-            fmt::format("Taken as certain, because no uncertainty is given: {}.", fmt::join(certain, ", ")));
+        notes.push_back(fill(spoken().advice.costs_certain, fmt::arg("costs", fmt::join(certain, ", "))));
     for (const CostItem& item : money.costs)
         if (item.kind == CostKind::trampling)
-            notes.push_back(item.in_yield ? "Trampling is in the measured yield already and is not charged again."
-                                          : "Trampling is charged as crushed width over boom width: an upper bound, as "
-                                            "tracks of earlier passes are run in again.");
+            notes.push_back(item.in_yield ? spoken().advice.trampling_measured : spoken().advice.trampling_charged);
     return notes;
 }
 

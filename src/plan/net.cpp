@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "plan/net.hpp"
 
+#include "base/words/words.hpp"
+
 #include "plan/chances.hpp"
 
 #include <fmt/format.h>
@@ -40,15 +42,17 @@ MoneyMove moved(const NetInputs& inputs, const std::string& what, double step, c
 std::vector<MoneyMove> moves(const NetInputs& inputs, double u_gain_t_ha, double gain_times, double price_u_cents_t,
                              double other_times) {
     std::vector<MoneyMove> out;
-    out.push_back(moved(inputs, "yield difference", gain_times * u_gain_t_ha,
+    out.push_back(moved(inputs, spoken().advice.yield_difference, gain_times * u_gain_t_ha,
                         [](NetInputs& in, double step) { in.gain_t_ha += step; }));
     if (price_u_cents_t > 0.0)
-        out.push_back(moved(inputs, "price", other_times * price_u_cents_t,
+        out.push_back(moved(inputs, spoken().advice.price, other_times * price_u_cents_t,
                             [](NetInputs& in, double step) { in.price_cents_t += step; }));
     for (std::size_t i = 0; i < inputs.costs.size(); ++i) {
         const CostItem& item = *inputs.costs[i].item;
         if (item.u <= 0.0) continue;
-        const std::string what = item.method.empty() ? item.item : fmt::format("{} ({})", item.item, item.method);
+        const std::string what = item.method.empty() ? item.item
+                                                     : fill(spoken().advice.item_of, fmt::arg("item", item.item),
+                                                            fmt::arg("method", item.method));
         out.push_back(
             moved(inputs, what, other_times * item.u, [i](NetInputs& in, double step) { in.amounts[i] += step; }));
     }
@@ -110,7 +114,7 @@ void fill_net(NetDifference& out, const NetInputs& inputs, double u_gain_t_ha, d
     std::stable_sort(out.tornado.begin(), out.tornado.end(),
                      [](const MoneyMove& a, const MoneyMove& b) { return a.swing_cents_ha() > b.swing_cents_ha(); });
     if (!(*out.u_cents_ha > 0.0)) {
-        out.why_no_chance = "nothing it rests on has an uncertainty";
+        out.why_no_chance = spoken().advice.nothing_unsure;
         return;
     }
     out.p_pays = chance_above_zero(net, *out.u_cents_ha, *out.df);

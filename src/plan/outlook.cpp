@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "plan/outlook.hpp"
 
+#include "base/words/words.hpp"
+
 #include "base/text.hpp"
 #include "plan/chances.hpp"
 
@@ -79,9 +81,12 @@ MoneyError money_error(const FarmView& view, double sd_t_ha) {
 }
 
 std::string rests_on_words(const FarmContrast& farm) {
-    const char* plural = farm.fields == 1 ? "" : "s";
-    if (farm.years > 1) return fmt::format("{} field{} in {} years", farm.fields, plural, farm.years);
-    return fmt::format("{} field{} of one year only", farm.fields, plural);
+    const auto& words = spoken().advice;
+    const bool one = farm.fields == 1;
+    if (farm.years > 1)
+        return fill(one ? words.fields_years_one : words.fields_years, fmt::arg("fields", farm.fields),
+                    fmt::arg("years", farm.years));
+    return fill(one ? words.fields_one_year_one : words.fields_one_year, fmt::arg("fields", farm.fields));
 }
 
 /// From the prediction interval where there is one, else from a spread the grower gives.
@@ -98,11 +103,9 @@ void fill_spread(FarmView& view, const NextYearInput& next) {
         view.df_next = farm.years > 1 ? df : farm.df_total.value_or(df);
         view.sd_next_t_ha = std::hypot(total_u_t_ha(farm), *next.spread_t_ha, between_years);
     } else if (farm.years > 1) {
-        view.why_unknown = "two years are too few to say how much years differ, so none is foretold; give results of "
-                           "a third under [history], or spread under [next_year] for a very wide range";
+        view.why_unknown = spoken().advice.two_years;
     } else {
-        view.why_unknown = "too few fields were in the trial to say what the next one will do; give spread under "
-                           "[next_year] if you know how much fields differ";
+        view.why_unknown = spoken().advice.few_fields;
     }
     view.spread_t_ha = farm.tau_t_ha ? farm.tau_t_ha : next.spread_t_ha;
 }
@@ -128,7 +131,7 @@ FarmView farm_view(const Season& season, const std::string& method, const Compar
     view.farm = replicated_row(comparison.seasons, method, season.baseline);
     if (view.farm == nullptr) view.farm = replicated_row(comparison.farm, method, season.baseline);
     if (view.farm == nullptr) {
-        view.why_unknown = "no replicated trial of this season says what it yields";
+        view.why_unknown = spoken().advice.no_trial;
         return view;
     }
     const NextYearInput& next = *season.next_year;
@@ -155,7 +158,7 @@ Outlook outlook_of(const FarmView& view) {
     const double half = t95(view.df_next) * *view.sd_next_t_ha;
     out.prediction95_t_ha = Interval{*out.gain_t_ha - half, *out.gain_t_ha + half};
     if (!view.net) {
-        out.why_unknown = "it is not priced";
+        out.why_unknown = spoken().advice.not_priced_way;
         return out;
     }
     const MoneyError error = money_error(view, *view.sd_next_t_ha);
@@ -171,7 +174,8 @@ Suitability suitability_of(const Season& season, const RawArea& area) {
     for (const SuitabilityNote& note : season.next_year->notes) {
         const auto value = area.attributes.find(note.column);
         if (value == area.attributes.end() || !says_yes(note, value->second)) continue;
-        out.notes.push_back(fmt::format("{} speaks for {}", note.because, note.favours));
+        out.notes.push_back(
+            fill(spoken().advice.speaks_for, fmt::arg("because", note.because), fmt::arg("method", note.favours)));
         out.favoured.push_back(season.method_code(note.favours));
     }
     return out;

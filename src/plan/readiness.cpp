@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "plan/readiness.hpp"
 
+#include "base/words/words.hpp"
+
 #include "quartercut/error.hpp"
 
 #include <fmt/format.h>
@@ -89,7 +91,9 @@ std::string dollars(double cents) {
 /// "$36 an acre", or a hectare, as the season measures land.
 std::string dollars_of_land(const Season& season, double cents_ha) {
     const bool acres = speaks_acres(season.units);
-    return dollars(acres ? cents_ha * m2_per_acre / m2_per_hectare : cents_ha) + (acres ? " an acre" : " a hectare");
+    const auto& words = spoken().advice;
+    return fill(acres ? words.an_acre : words.a_hectare,
+                fmt::arg("amount", dollars(acres ? cents_ha * m2_per_acre / m2_per_hectare : cents_ha)));
 }
 
 int decimals_of(const Season& season) {
@@ -101,43 +105,46 @@ std::string yield_words(const Season& season, double t_ha) {
                        yield_unit_word(season.units));
 }
 
-void say_rests_on(const Outlook& outlook, CandidateField& field) {
-    if (outlook.years > 1)
-        field.reasons.push_back(
-            fmt::format("This rests on {}; the range holds how much years differed.", outlook.rests_on));
-    else
-        field.reasons.push_back(
-            fmt::format("This rests on {}; how much years differ is not in the range.", outlook.rests_on));
+/// The same of what has no sign.
+std::string plain_yield_words(const Season& season, double t_ha) {
+    return fmt::format("{:.{}f} {}", from_t_ha(t_ha, season.units, season.bushel_lb), decimals_of(season),
+                       yield_unit_word(season.units));
+}
+
+std::string rests_on_words(const Outlook& outlook) {
+    const auto& words = spoken().advice;
+    return fill(outlook.years > 1 ? words.rests_on_years : words.rests_on_year, fmt::arg("fields", outlook.rests_on));
 }
 
 /// A few fields can tell likely from sure no better than this.
 std::string chance_words(double chance) {
-    if (chance > 0.95) return "more than 95";
-    if (chance < 0.05) return "fewer than 5";
-    return fmt::format("about {:.0f}", 100.0 * chance);
+    if (chance > 0.95) return spoken().advice.chance_high;
+    if (chance < 0.05) return spoken().advice.chance_low;
+    return fill(spoken().advice.chance_about, fmt::arg("chance", 100.0 * chance));
 }
 
 void say_outlook(const Season& season, const Outlook& outlook, CandidateField& field) {
     if (!outlook.prediction95_t_ha) {
-        field.reasons.push_back(
-            fmt::format("{}: what it would yield here is not known; {}.", outlook.method, outlook.why_unknown));
+        field.reasons.push_back(fill(spoken().advice.yield_unknown, fmt::arg("method", outlook.method),
+                                     fmt::arg("why", outlook.why_unknown)));
         return;
     }
-    const std::string range = fmt::format("{} to {}", yield_words(season, (*outlook.prediction95_t_ha)[0]),
-                                          yield_words(season, (*outlook.prediction95_t_ha)[1]));
+    const std::string range =
+        fill(spoken().advice.yield_range, fmt::arg("low", yield_words(season, (*outlook.prediction95_t_ha)[0])),
+             fmt::arg("high", yield_words(season, (*outlook.prediction95_t_ha)[1])));
     if (!outlook.net_cents_ha) {
-        field.reasons.push_back(fmt::format("{}: expected {} against {} (a field like these: {}); {}.", outlook.method,
-                                            yield_words(season, *outlook.gain_t_ha), season.baseline, range,
-                                            outlook.why_unknown));
-        say_rests_on(outlook, field);
+        field.reasons.push_back(fill(spoken().advice.expected_unpriced, fmt::arg("method", outlook.method),
+                                     fmt::arg("gain", yield_words(season, *outlook.gain_t_ha)),
+                                     fmt::arg("baseline", season.baseline), fmt::arg("range", range),
+                                     fmt::arg("why", outlook.why_unknown)));
+        field.reasons.push_back(rests_on_words(outlook));
         return;
     }
-    field.reasons.push_back(
-        fmt::format("{}: expected {} (a field like these: {}), {} after costs; it pays in {} of 100 "
-                    "such fields, as far as these trials can tell.",
-                    outlook.method, yield_words(season, *outlook.gain_t_ha), range,
-                    dollars_of_land(season, *outlook.net_cents_ha), chance_words(*outlook.p_pays)));
-    say_rests_on(outlook, field);
+    field.reasons.push_back(fill(spoken().advice.expected, fmt::arg("method", outlook.method),
+                                 fmt::arg("gain", yield_words(season, *outlook.gain_t_ha)), fmt::arg("range", range),
+                                 fmt::arg("money", dollars_of_land(season, *outlook.net_cents_ha)),
+                                 fmt::arg("chance", chance_words(*outlook.p_pays))));
+    field.reasons.push_back(rests_on_words(outlook));
 }
 
 /// The method that looks best in money alone.
@@ -155,62 +162,68 @@ std::string best_alone(const Season& season, const CandidateField& field) {
 /// What a trial here could tell, and which land that was judged on.
 void say_precision(const Season& season, CandidateField& field) {
     if (field.trial_se_t_ha)
-        field.reasons.push_back(fmt::format("A trial here ({}) would have a standard error of {:.{}f} {}.",
-                                            field.trial_precision_from,
-                                            from_t_ha(*field.trial_se_t_ha, season.units, season.bushel_lb),
-                                            decimals_of(season), yield_unit_word(season.units)));
+        field.reasons.push_back(fill(spoken().advice.trial_error, fmt::arg("from", field.trial_precision_from),
+                                     fmt::arg("error", plain_yield_words(season, *field.trial_se_t_ha))));
     else if (!field.trial_precision_from.empty())
-        field.reasons.push_back(fmt::format("No trial fits here: {}.", field.trial_precision_from));
+        field.reasons.push_back(fill(spoken().advice.no_trial_fits, fmt::arg("why", field.trial_precision_from)));
 }
 
-/// The limits on shares, where most of the cost comes from them and not from the field.
-std::string share_words(const CandidateField& field) {
-    if (!field.margin_without_shares_cents) return ".";
-    const double own = *field.margin_without_shares_cents;
-    if (*field.margin_cents - own < 0.5 * *field.margin_cents) return ".";
-    return fmt::format(", but it is the limits on shares of land that make it so, as other fields would have to change "
-                       "too: without them it would cost {}.",
-                       own < 100.0 ? "nothing" : "about " + dollars(own));
+/// What the other way costs; with the limits on shares, where most of the cost comes from them and not from the field.
+std::string cost_words(const CandidateField& field) {
+    const auto& words = spoken().advice;
+    const std::string cost = dollars(*field.margin_cents);
+    const double own = field.margin_without_shares_cents.value_or(*field.margin_cents);
+    if (*field.margin_cents - own < 0.5 * *field.margin_cents) return fill(words.other_way, fmt::arg("cost", cost));
+    if (own < 100.0) return fill(words.other_way_shares_nothing, fmt::arg("cost", cost));
+    return fill(words.other_way_shares, fmt::arg("cost", cost), fmt::arg("own", dollars(own)));
 }
 
 void say_margin(const Choice& choice, CandidateField& field, bool priced) {
     if (!field.margin_cents) {
-        if (choice.fields.size() > 1)
-            field.would_change.emplace_back("Nothing within the limits: no plan cuts it another way.");
+        if (choice.fields.size() > 1) field.would_change.emplace_back(spoken().advice.nothing_within_limits);
     } else if (!priced) {
-        field.would_change.emplace_back("Not known: neither way is priced, so what cutting it the other way would cost "
-                                        "cannot be said.");
+        field.would_change.emplace_back(spoken().advice.not_known);
     } else if (*field.margin_cents < 100.0) {
-        field.would_change.emplace_back("Little: cutting it the other way, within the same limits, costs the plan next "
-                                        "to nothing. Let convenience decide.");
+        field.would_change.emplace_back(spoken().advice.little);
     } else {
-        field.would_change.push_back(
-            fmt::format("Cutting it the other way, within the same limits, would cost the plan about {}{}",
-                        dollars(*field.margin_cents), share_words(field)));
+        field.would_change.push_back(cost_words(field));
     }
 }
 
 void say_place(const Season& season, const Choice& choice, CandidateField& field) {
     if (field.trial) {
-        field.reasons.push_back(fmt::format("A trial here ({}) is part of the set that teaches most for its cost.",
-                                            field.trial_precision_from));
+        field.reasons.push_back(fill(spoken().advice.trial_in_set, fmt::arg("from", field.trial_precision_from)));
         return;
     }
     const bool priced = std::any_of(field.outlooks.begin(), field.outlooks.end(),
                                     [](const Outlook& o) { return o.net_cents_ha.has_value(); });
     if (priced && field.method != best_alone(season, field))
-        field.reasons.push_back(
-            fmt::format("By itself {} looks better here; shares, machine days, notes or the dislike "
-                        "of loss put it to {}.",
-                        best_alone(season, field), field.method));
+        field.reasons.push_back(fill(spoken().advice.better_alone, fmt::arg("best", best_alone(season, field)),
+                                     fmt::arg("method", field.method)));
     say_margin(choice, field, priced);
 }
 
 void say_turning_point(const Season& season, const Outlook& outlook, CandidateField& field) {
     if (!outlook.break_even_t_ha) return;
-    field.would_change.push_back(fmt::format(
-        "{} and {} come out even at a yield difference of {}; {} is expected.", outlook.method, season.baseline,
-        yield_words(season, *outlook.break_even_t_ha), yield_words(season, outlook.gain_t_ha.value_or(0.0))));
+    field.would_change.push_back(fill(spoken().advice.come_out_even, fmt::arg("method", outlook.method),
+                                      fmt::arg("baseline", season.baseline),
+                                      fmt::arg("even", yield_words(season, *outlook.break_even_t_ha)),
+                                      fmt::arg("expected", yield_words(season, outlook.gain_t_ha.value_or(0.0)))));
+}
+
+/// What every field's expectation rests on alike is said once for all of them.
+void say_once_what_all_rest_on(Choice& out) {
+    std::map<std::string, const Outlook*> found;
+    for (const CandidateField& field : out.fields)
+        for (const Outlook& outlook : field.outlooks)
+            if (outlook.prediction95_t_ha) found.emplace(rests_on_words(outlook), &outlook);
+    if (out.fields.size() < 2 || found.size() != 1) return;
+    const auto& [sentence, outlook] = *found.begin();
+    for (CandidateField& field : out.fields)
+        std::erase(field.reasons, sentence);
+    const auto& words = spoken().advice;
+    out.notes.push_back(fill(outlook->years > 1 ? words.all_rest_on_years : words.all_rest_on_year,
+                             fmt::arg("fields", outlook->rests_on)));
 }
 
 } // namespace
@@ -232,9 +245,10 @@ std::vector<MachineDays> machine_days(const Season& season, const std::vector<Ra
             if (limits->combine_m2_day) combine[f][m] = area_m2[f] / *limits->combine_m2_day;
         }
         if (limits->cut_m2_day)
-            add_limits("cutting " + limits->method, cutter, ready.cut, end - limits->cure_days, out);
+            add_limits(fill(spoken().advice.cutting, fmt::arg("method", limits->method)), cutter, ready.cut,
+                       end - limits->cure_days, out);
     }
-    add_limits("combining", combine, ready.combine, end, out);
+    add_limits(spoken().advice.combining, combine, ready.combine, end, out);
     return out;
 }
 
@@ -268,21 +282,21 @@ void say_reasons(const Season& season, Choice& out) {
         for (const Outlook& outlook : field.outlooks)
             say_outlook(season, outlook, field);
         for (const std::string& note : field.notes)
-            field.reasons.push_back(note +
-                                    (season.next_year->note_cents_m2 ? "." : " (listed; not counted in money)."));
+            field.reasons.push_back(
+                fill(season.next_year->note_cents_m2 ? spoken().advice.note_counted : spoken().advice.note_listed,
+                     fmt::arg("note", note)));
         say_precision(season, field);
         say_place(season, out, field);
         for (const Outlook& outlook : field.outlooks)
             say_turning_point(season, outlook, field);
     }
+    say_once_what_all_rest_on(out);
     const auto& outlooks = out.fields.front().outlooks;
     if (std::all_of(outlooks.begin(), outlooks.end(), [](const Outlook& o) { return o.years > 1; })) {
-        out.notes.emplace_back("What is expected comes from this farm's trials of several years; the range for a field "
-                               "like these holds how much fields and how much years differed.");
+        out.notes.emplace_back(spoken().advice.from_years);
         return;
     }
-    out.notes.emplace_back("One year on one farm describes what happened there; the range for a field like these holds "
-                           "how much this year's trial fields differed, not how much years do.");
+    out.notes.emplace_back(spoken().advice.one_year);
 }
 
 } // namespace quartercut::planning

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 // What the results of this season say to a layout: the land, the machines, the difference that matters.
 #include "plan/earlier_land.hpp"
+
+#include "base/words/words.hpp"
 #include "plan/land_model.hpp"
 
 #include "quartercut/error.hpp"
@@ -77,7 +79,7 @@ Instruments instruments_of(const Comparison& comparison, const std::string& meth
             if (!is_replicated(c) || c.method != method) continue;
             double square = 0.0, quartic = 0.0;
             for (const BudgetLine& line : c.budget) {
-                if (line.source == "sampling") continue;
+                if (line.source == error_source::sampling) continue;
                 square += line.u_t_ha * line.u_t_ha;
                 if (line.df > 0.0) quartic += std::pow(line.u_t_ha, 4.0) / line.df;
             }
@@ -127,13 +129,12 @@ std::optional<Distance> from_break_even(const Season& season, const std::optiona
     if (row == nullptr) return std::nullopt;
     const bool guessed = row->gain_t_ha && row->evidence.rfind("replicated", 0) == 0;
     const double expected = guessed ? *row->gain_t_ha : 0.0;
-    const std::string from = guessed ? "the best guess of this season's trials" : "no trial so far says more than 0";
-    const std::string guess = guessed ? fmt::format("{} is {}", from, signed_yield(season, expected)) : from;
+    const auto& words = spoken().advice;
+    const std::string guess =
+        guessed ? fill(words.best_guess_is, fmt::arg("gain", signed_yield(season, expected))) : words.no_trial_says;
     return Distance{std::abs(expected - *row->break_even_t_ha),
-                    fmt::format("To be told apart: {} against {} comes out even at {}, and {}. A trial decides between "
-                                "the two ways only if it can tell these apart; were the truth nearer to the "
-                                "break-even, it would take more.",
-                                method, season.baseline, signed_yield(season, *row->break_even_t_ha), guess)};
+                    fill(spoken().advice.told_apart, fmt::arg("method", method), fmt::arg("baseline", season.baseline),
+                         fmt::arg("even", signed_yield(season, *row->break_even_t_ha)), fmt::arg("guess", guess))};
 }
 
 } // namespace

@@ -2,6 +2,8 @@
 // What the weather did while each crop was out. A list beside the result: no threshold, no correction.
 #include "quartercut/plan.hpp"
 
+#include "base/words/words.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -50,7 +52,8 @@ struct Start {
 
 Start start_of(const WeatherInput& input, const std::string& method) {
     const bool swath = std::find(input.in_swath.begin(), input.in_swath.end(), method) != input.in_swath.end();
-    return swath ? Start{input.swathed_column, "in swath"} : Start{input.ripe_column, "standing ripe"};
+    return swath ? Start{input.swathed_column, spoken().advice.in_swath}
+                 : Start{input.ripe_column, spoken().advice.standing_ripe};
 }
 
 /// Only the fields where something was counted: a loss goes with the yield of the same land. All of them where the
@@ -74,10 +77,9 @@ void tell_unknown_fields(const std::vector<LossCount>& counts, const Standardise
         const bool known = std::any_of(standardised.fields.begin(), standardised.fields.end(),
                                        [&](const StandardField& field) { return field.name == count.field; });
         if (count.field.empty() || known) continue;
-        issues.push_back({"loss-field-unknown", Severity::warning, fmt::format("loss counts, row {}", count.row),
-                          fmt::format("There is no field '{}' among those looked at; the count is used without a yield "
-                                      "of its own land.",
-                                      count.field)});
+        issues.push_back({"loss-field-unknown", Severity::warning,
+                          quartercut::fill(spoken().places.loss_row, fmt::arg("row", count.row)),
+                          quartercut::fill(spoken().advice.unknown_field, fmt::arg("field", count.field))});
         return;
     }
 }
@@ -104,11 +106,12 @@ WeatherResult list_weather(const Season& season, const Standardised& standardise
             const auto last = combined_on(zoned[f], static_cast<int>(m), offset_s);
             const long first_day = first.value_or(unknown_day), last_day = last.value_or(unknown_day);
             if (!first || !last || first_day > last_day) {
-                const char* why = !last    ? "the records state no times"
-                                  : !first ? "no start in the boundaries' columns"
-                                           : "it starts after it was combined";
-                out.gaps.push_back(
-                    fmt::format("{}, {}: the days {} are not known ({}).", field.name, method, start.state, why));
+                const char* why = !last    ? spoken().advice.no_times
+                                  : !first ? spoken().advice.no_start
+                                           : spoken().advice.starts_late;
+                out.gaps.push_back(quartercut::fill(spoken().advice.days_unknown, fmt::arg("field", field.name),
+                                                    fmt::arg("method", method), fmt::arg("state", start.state),
+                                                    fmt::arg("why", why)));
                 continue;
             }
             WeatherWindow window;
@@ -119,8 +122,9 @@ WeatherResult list_weather(const Season& season, const Standardised& standardise
             window.last_day = last_day;
             fill(window, days);
             if (window.days_known < last_day - first_day + 1)
-                out.gaps.push_back(fmt::format("{}, {}: the station has {} of {} days.", field.name, method,
-                                               window.days_known, last_day - first_day + 1));
+                out.gaps.push_back(quartercut::fill(spoken().advice.station_gap, fmt::arg("field", field.name),
+                                                    fmt::arg("method", method), fmt::arg("days", window.days_known),
+                                                    fmt::arg("all", last_day - first_day + 1)));
             out.windows.push_back(std::move(window));
         }
     return out;

@@ -2,6 +2,8 @@
 // Bars of the error budget (budget.hpp).
 #include "report/budget.hpp"
 
+#include "report/tokens.hpp"
+
 #include <cmath>
 
 namespace quartercut::report {
@@ -11,7 +13,7 @@ using fmt::arg;
 
 void add_bar(BudgetBars& out, const Telling& telling, const BudgetLine& line, const char* style) {
     if (!std::isfinite(line.u_t_ha)) return;
-    const std::string label = source_text(telling, line.source);
+    const std::string label = source_text(line.source);
     const auto written = [&](const Figures& in) { return in.cells(line.u_t_ha).front() + " " + in.unit(); };
     const std::string shown = written(telling.figures);
     out.bars.push_back({label, telling.figures.in_unit(line.u_t_ha), shown, style,
@@ -25,13 +27,6 @@ void add_total(BudgetBars& out, const Telling& telling, const std::optional<doub
 }
 
 } // namespace
-
-std::string source_text(const Telling& telling, const std::string& source) {
-    const std::string of = "calibration of ";
-    const std::string machine = telling.words.page.machine_calibration;
-    if (source.rfind(of, 0) != 0 || source.rfind(of + "machine", 0) == 0) return source;
-    return machine + source.substr(of.size());
-}
 
 std::string together(const Telling& telling, const FarmContrast& farm) {
     const auto& words = telling.words.page;
@@ -54,9 +49,9 @@ void write_farm_budget(Html& html, const Telling& telling, std::size_t index) {
     const auto& words = telling.words.page;
     if (farm.budget.empty() || !farm.se_t_ha) return;
     BudgetBars budget;
-    add_bar(budget, telling, {words.sampling, *farm.se_t_ha, 0.0, false}, "own");
+    add_bar(budget, telling, {error_source::sampling, *farm.se_t_ha, 0.0, false}, "own");
     for (const auto& line : farm.budget) {
-        if (line.source != words.sampling)
+        if (line.source != error_source::sampling)
             add_bar(budget, telling, {line.source, line.u_t_ha, line.df, true}, "shared");
     }
     add_total(budget, telling, farm.u_total_t_ha);

@@ -9,9 +9,6 @@
 
 namespace quartercut::report {
 
-/// Source of error in a reader's words: machines are called machines, since "A" alone could be anything.
-[[nodiscard]] std::string source_text(const Telling& telling, const std::string& source);
-
 /// "4 together (strips)", with the method where there are more than two.
 [[nodiscard]] std::string together(const Telling& telling, const FarmContrast& farm);
 

@@ -16,7 +16,7 @@ std::string area_cell(double area_ha) {
 } // namespace
 
 void write_crossing(Html& html, const Telling& telling, const Crossing& crossing, const CrossingText& text) {
-    Table table{text.id, text.caption, {capital(crossing.what)}, {}};
+    Table table{text.id, text.caption, {capital(crossing_word(crossing.what))}, {}};
     append(table.headings, crossing.methods);
     for (std::size_t level = 0; level < crossing.levels.size() && level < crossing.area_ha.size(); ++level) {
         std::vector<std::string> row = {crossing.levels[level]};
@@ -27,7 +27,8 @@ void write_crossing(Html& html, const Telling& telling, const Crossing& crossing
     const auto details = html.in("details");
     html.leaf("summary", text.caption);
     write_table(html, table);
-    html.leaf("p", fill(telling.words.page.crossing_note, fmt::arg("what", crossing.what)), {{"class", "note"}});
+    html.leaf("p", fill(telling.words.page.crossing_note, fmt::arg("what", crossing_word(crossing.what))),
+              {{"class", "note"}});
 }
 
 } // namespace quartercut::report

@@ -4,6 +4,7 @@
 
 #include "report/budget.hpp"
 #include "report/table.hpp"
+#include "report/tokens.hpp"
 
 #include <cmath>
 
@@ -76,7 +77,7 @@ void write_budget(Html& html, const Here& here) {
     append(table.headings, figures.headings(words.standard_uncertainty));
     table.headings.emplace_back("df");
     for (const auto& line : here.contrast.budget) {
-        std::vector<std::string> row = {source_text(here.telling, line.source), line.shared ? words.yes : words.no};
+        std::vector<std::string> row = {source_text(line.source), line.shared ? words.yes : words.no};
         append(row, figures.cells(line.u_t_ha));
         row.push_back(std::isfinite(line.df) ? fixed(line.df, 1) : "");
         table.rows.push_back(row);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // How a field was cut: its zones with colour, hatch and letter, each reachable by keyboard, and the pair of maps.
 #include "report/map_parts.hpp"
+#include "report/tokens.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -14,7 +15,7 @@ using fmt::arg;
 constexpr std::size_t focusable_zones = 40;
 
 std::string method_name(const Telling& telling, const Zone& zone) {
-    if (zone.method < 0) return zone.reason.empty() ? telling.words.page.not_cut : zone.reason;
+    if (zone.method < 0) return zone_reason_text(zone.reason);
     return telling.season().methods[static_cast<std::size_t>(zone.method)].name;
 }
 

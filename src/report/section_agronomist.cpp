@@ -5,6 +5,7 @@
 #include "report/sections.hpp"
 #include "report/sentences.hpp"
 #include "report/table.hpp"
+#include "report/tokens.hpp"
 
 #include <cmath>
 
@@ -47,7 +48,7 @@ private:
 void fill_contrast(Sheet& sheet, const SheetWords& w, const Contrast& c) {
     sheet.text(w.evidence, std::string(evidence_word(c.evidence)) + ": " + evidence_text(c.evidence));
     sheet.text(w.finding, std::string(finding_word(c.finding)) + ": " + finding_text(c.finding));
-    if (c.unit_n > 0) sheet.text(w.units, std::to_string(c.unit_n) + " " + c.unit_what);
+    if (c.unit_n > 0) sheet.text(w.units, units_text(c.unit_n, c.unit_what));
     sheet.text(w.estimator_covariance, c.estimator);
     sheet.yield(w.gain, c.gain_t_ha, true);
     sheet.yield(w.se_sampling, c.se_t_ha);
@@ -62,7 +63,7 @@ void fill_contrast(Sheet& sheet, const SheetWords& w, const Contrast& c) {
     sheet.range(w.ci_total, c.ci95_total_t_ha);
     sheet.number(w.break_even_calibration, c.break_even_calibration_pct, 2);
     sheet.number(w.break_even_moisture, c.break_even_moisture_pct, 2);
-    sheet.text(w.fragile, c.fragile);
+    sheet.text(w.fragile, fragile_text(c.fragile));
     sheet.yield(w.detectable, c.detectable_t_ha);
     sheet.yield(w.yield_method, c.yield_t_ha);
     sheet.yield(w.yield_baseline, c.baseline_yield_t_ha);
@@ -166,7 +167,7 @@ void write_farm(Html& html, const Telling& telling, const FarmContrast& farm, st
     sheet.number(w.i2, farm.i2_pct, 1);
     sheet.yield(w.u_shared, farm.u_shared_t_ha);
     for (const auto& line : farm.budget)
-        sheet.yield((std::string(w.of_it) + source_text(telling, line.source)).c_str(), line.u_t_ha);
+        sheet.yield((std::string(w.of_it) + source_text(line.source)).c_str(), line.u_t_ha);
     sheet.yield(w.u_total, farm.u_total_t_ha);
     sheet.number(w.df_total, farm.df_total, 2);
     write_table(html, sheet.table());

@@ -135,7 +135,7 @@ void write_moisture(Html& html, const Telling& telling) {
     for (std::size_t k = 0; k < crossings.size(); ++k) {
         write_crossing(html, telling, crossings[k],
                        {"season-crossing-" + std::to_string(k + 1),
-                        capital(fill(words.season_crossing_table, arg("what", crossings[k].what)))});
+                        capital(fill(words.season_crossing_table, arg("what", crossing_word(crossings[k].what))))});
     }
 }
 

@@ -4,6 +4,7 @@
 #include "report/map_parts.hpp"
 #include "report/sections.hpp"
 #include "report/table.hpp"
+#include "report/tokens.hpp"
 
 #include <algorithm>
 
@@ -88,7 +89,7 @@ void draw_step_differences(Html& html, const Telling& telling, std::size_t index
     const auto& steps = telling.results.cleaned.fields[index].steps;
     if (!steps.empty()) add(words.as_logged, difference(steps.front().mean_before_t_ha));
     for (const auto& step : steps) {
-        if (step.on) add(step.step, difference(step.mean_after_t_ha));
+        if (step.on) add(step_text(step.step), difference(step.mean_after_t_ha));
     }
     if (rows.empty()) return;
     const auto figure = html.in("figure");
@@ -115,7 +116,7 @@ Table steps_table(const Telling& telling, std::size_t index) {
     for (const auto& method : methods)
         table.headings.push_back(method.name + w.mean_after + telling.figures.unit() + ")");
     for (const auto& step : telling.results.cleaned.fields[index].steps) {
-        std::vector<std::string> row = {step.on ? step.step : step.step + " (" + words.off + ")",
+        std::vector<std::string> row = {step.on ? step_text(step.step) : step_text(step.step) + " (" + words.off + ")",
                                         count(step.records_before), count(step.records_after),
                                         fixed(step.cv_before_pct, 1), fixed(step.cv_after_pct, 1)};
         for (const auto* means : {&step.mean_before_t_ha, &step.mean_after_t_ha}) {
@@ -167,8 +168,8 @@ void write_calibration(Html& html, const Telling& telling) {
                 {},
                 3};
     for (const auto& used : telling.results.cleaned.calibration) {
-        table.rows.push_back({used.machine, used.method, used.source, std::to_string(used.loads), fixed(used.factor, 4),
-                              fixed(100.0 * used.u_rel, 2)});
+        table.rows.push_back({used.machine, used.method, calibration_text(used.source), std::to_string(used.loads),
+                              fixed(used.factor, 4), fixed(100.0 * used.u_rel, 2)});
     }
     if (!table.rows.empty()) write_folded_table(html, table.caption, table);
 }

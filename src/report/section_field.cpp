@@ -9,6 +9,7 @@
 #include "report/sections.hpp"
 #include "report/sentences.hpp"
 #include "report/table.hpp"
+#include "report/tokens.hpp"
 
 #include <cmath>
 #include <utility>
@@ -74,7 +75,7 @@ Table zones_table(const Telling& telling, std::size_t index) {
     table.headings.emplace_back(words.moisture);
     for (const auto& zone : telling.results.zoned[index].zones) {
         const std::string method = zone.method < 0
-                                       ? (zone.reason.empty() ? std::string(words.not_cut) : zone.reason)
+                                       ? zone_reason_text(zone.reason)
                                        : telling.season().methods[static_cast<std::size_t>(zone.method)].name;
         std::vector<std::string> row = {zone.id,
                                         method,
@@ -97,9 +98,10 @@ void write_crossings(Html& html, const Telling& telling, std::size_t index) {
     const auto& field = telling.results.comparison.fields[index];
     for (std::size_t k = 0; k < field.crossings.size(); ++k) {
         const auto& crossing = field.crossings[k];
-        write_crossing(html, telling, crossing,
-                       {"crossing-" + std::to_string(index + 1) + "-" + std::to_string(k + 1),
-                        capital(fill(words.crossing_table, arg("what", crossing.what), arg("field", field.name)))});
+        write_crossing(
+            html, telling, crossing,
+            {"crossing-" + std::to_string(index + 1) + "-" + std::to_string(k + 1),
+             capital(fill(words.crossing_table, arg("what", crossing_word(crossing.what)), arg("field", field.name)))});
     }
 }
 

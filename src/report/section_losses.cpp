@@ -2,6 +2,7 @@
 // Losses counted, grain samples, and the weather while each crop was out.
 #include "report/plan_parts.hpp"
 #include "report/telling.hpp"
+#include "report/tokens.hpp"
 
 #include <fmt/ranges.h>
 
@@ -11,6 +12,13 @@ namespace quartercut::report {
 namespace {
 
 using fmt::arg;
+
+std::vector<std::string> stages_said(const std::vector<std::string>& tokens) {
+    std::vector<std::string> out;
+    for (const std::string& token : tokens)
+        out.push_back(stage_token_text(token));
+    return out;
+}
 
 const char* stage_text(const LossWords& words, LossStage stage) {
     switch (stage) {
@@ -67,7 +75,7 @@ void write_method_loss(Html& html, const Telling& telling, const MethodLoss& los
     if (!loss.not_counted.empty())
         html.leaf("p",
                   fill(words.not_counted, arg("way", way),
-                       arg("stages", fmt::format("{}", fmt::join(loss.not_counted, ", ")))),
+                       arg("stages", fmt::format("{}", fmt::join(stages_said(loss.not_counted), ", ")))),
                   {{"class", "note"}});
 }
 
@@ -93,7 +101,7 @@ Table samples_table(const Telling& telling, const std::vector<SampleDifference>&
     Table table{"samples-table", words.samples_table, {words.property, words.way, words.compared_in}, {}, 3};
     append(table.headings, {words.mean, words.baseline, words.difference, words.range_heading});
     for (const SampleDifference& s : samples)
-        table.rows.push_back({s.property, label_of(telling.season(), s.method), fmt::format("{} {}", s.units, s.how),
+        table.rows.push_back({s.property, label_of(telling.season(), s.method), units_text(s.units, s.how),
                               fixed(s.mean, 2), fixed(s.baseline_mean, 2), with_sign(s.difference, 2),
                               range_or_unknown(s.ci95, 2, true)});
     return table;

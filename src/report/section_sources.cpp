@@ -4,6 +4,7 @@
 #include "report/remarks.hpp"
 #include "report/sections.hpp"
 #include "report/table.hpp"
+#include "report/tokens.hpp"
 
 #include <array>
 #include <utility>
@@ -41,7 +42,7 @@ void write_remarks(Html& html, const Telling& telling) {
     for (const auto& group : grouped(all_remarks(telling.results))) {
         const std::string places = places_text(group);
         table.rows.push_back(
-            {places.empty() ? words.whole_season : places, severity_word(group.first.severity), group.first.message});
+            {places.empty() ? words.whole_season : places, severity_text(group.first.severity), group.first.message});
     }
     html.leaf("h3", words.remarks, {{"id", "remarks"}});
     html.leaf("p", table.rows.empty() ? words.no_remarks : words.remarks_note);
@@ -106,8 +107,8 @@ void write_inputs(Html& html, const Telling& telling) {
                 3,
                 true};
     for (const auto& input : telling.results.standardised.inputs) {
-        table.rows.push_back({input.layer.empty() ? input.path : input.path + " (" + input.layer + ")", input.role,
-                              input.sha256, count(input.bytes), count(input.rows)});
+        table.rows.push_back({input.layer.empty() ? input.path : input.path + " (" + input.layer + ")",
+                              role_text(input.role), input.sha256, count(input.bytes), count(input.rows)});
     }
     html.leaf("h3", words.inputs, {{"id", "inputs"}});
     html.leaf("p", words.inputs_note);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Trial strips, guidance lines and next year's fields as map files.
+#include "base/words/words.hpp"
 #include "quartercut/write_plan.hpp"
 
 #include "write/map_files.hpp"
@@ -197,7 +198,7 @@ MapLayer choice_layer(const Choice& choice, const Season& season) {
                      {"changes_if", ColumnKind::text, "What would change it", ""},
                      {"combine", ColumnKind::text, "Combining from", ""}};
     layer.size = choice.fields.size();
-    layer.styles = {method_style(season, {"both, in strips"})};
+    layer.styles = {method_style(season, {spoken().advice.both_in_strips})};
     layer.styles[0].label_column = "field";
     layer.feature = [&choice](std::size_t i) {
         const CandidateField& field = choice.fields[i];

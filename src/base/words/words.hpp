@@ -6,6 +6,7 @@
 // of statistics stands; such words appear below, and the word list says what each means.
 #pragma once
 
+#include "base/words/advice.hpp"
 #include "base/words/clean.hpp"
 #include "base/words/compare.hpp"
 #include "base/words/pages.hpp"
@@ -16,6 +17,7 @@
 #include "base/words/sheets.hpp"
 #include "base/words/standardise.hpp"
 #include "base/words/terms.hpp"
+#include "base/words/tokens.hpp"
 #include "base/words/zone.hpp"
 
 #include <fmt/format.h>
@@ -238,8 +240,6 @@ struct PageWords {
     const char* budget_note = "Each bar is the standard uncertainty of the difference from one source: about half of "
                               "what it alone would make of the range to one side. They add as squares. Hatched: the "
                               "same on all fields, so that more fields do not shrink it.";
-    const char* machine_calibration = "calibration of machine ";
-    const char* sampling = "sampling";
     const char* yes = "yes";
     const char* no = "no";
     const char* total = "all together";
@@ -427,6 +427,8 @@ struct Words {
     ZoneWords zone;
     CompareWords compare;
     RobustnessWords robustness;
+    AdviceWords advice;
+    TokenWords tokens;
     std::array<const char*, english_cautions.size()> cautions = english_cautions;
     std::array<Meant, english_words.size()> terms = english_words; // by Term
 };

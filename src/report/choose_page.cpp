@@ -95,6 +95,7 @@ void write_candidates(Html& html, const Choice& choice, const Season& season) {
     const auto& words = spoken().choice;
     html.leaf("h2", words.field_by_field);
     for (const CandidateField& field : choice.fields) {
+        const auto alone = html.in("article", {{"class", "alone"}});
         html.leaf("h3",
                   fill(spoken().plan.label, arg("what", field.name), arg("text", label_of(season, field.method))));
         write_list(html, field.reasons);

@@ -125,7 +125,7 @@ figure,svg,.field-answers li,tr{break-inside:avoid}
 .maps svg[id]{max-height:50mm}.alone .maps svg[id]{max-height:44mm}.facts,.said,.raw{break-after:avoid;break-inside:avoid}
 .charts{display:block;columns:2;column-gap:6mm}.charts figure{margin:0 0 4mm}
 .charts:has(details[open]){columns:1}
-.alone{break-inside:avoid}dl.meanings{columns:2}
+.alone,[id^=count-]{break-inside:avoid}dl.meanings{columns:2}
 #agronomist:not(:has(details[open])){columns:2;column-gap:6mm}#agronomist>h2,#agronomist>p{column-span:all}
 h2{margin-top:8mm}article{margin-top:4mm}article h3{margin-top:0}
 article p{margin:.6mm 0;max-width:none;line-height:1.4}article .key,article figcaption{margin:1mm 0;font-size:9pt}svg{max-height:150mm}svg[id^=robustness]{max-height:108mm}

@@ -42,6 +42,13 @@ std::string hash_of(const std::string& text) {
     return reinterpret_cast<const char*>(base64.data());
 }
 
+TEST(MoneySection, SaysNextToNothingWhereLessThanACentWouldBeLost) {
+    Results results = plans::with_plan(sample::results());
+    EXPECT_THAT(report_html(results), HasSubstr("one would expect to lose $0."));
+    results.plan.money->farm.front().regret_cents_ha = 0.4;
+    EXPECT_THAT(report_html(results), HasSubstr("next to nothing is to be expected to be lost"));
+}
+
 TEST(PlanPages, AllowNothingButTheirOwnStyle) {
     for (const auto& page : pages_beside("Home")) {
         const std::size_t at = page.find("Content-Security-Policy");

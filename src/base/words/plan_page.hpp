@@ -41,6 +41,8 @@ struct MoneyWords {
     const char* no_chance = " No chance is stated: {why}.";
     const char* regret = " Choosing the better-looking way, one would expect to lose {size} an {land} by its being the "
                          "wrong one.";
+    const char* regret_nothing = " Should the better-looking way be the wrong one after all, next to nothing is to be "
+                                 "expected to be lost by it.";
     const char* not_said = "Nothing is said in money: {why}.";
     const char* costs_table = "Costs as they fall on the land";
     const char* item = "Item";

@@ -61,6 +61,24 @@ TEST(EarlierResults, GiveGainsPerFieldAndTheErrorsFieldsShare) {
     EXPECT_EQ(inputs[0].sha256.size(), 64U);
 }
 
+// Results of earlier versions say it in a sentence alone.
+TEST(EarlierResults, SayWhetherTheDifferenceMayBeTheMachines) {
+    const std::string start = whole.substr(0, whole.rfind('}'));
+    const auto said = [&](const std::string& more) {
+        SeasonFolder folder;
+        folder.more = "[history]\nresults = [\"r.json\"]\n";
+        folder.write("r.json", results(2024, start + more + "}"));
+        std::vector<InputFile> inputs;
+        return read_from(folder, inputs).at(0).gains.at(0).machine_is_method;
+    };
+    EXPECT_FALSE(said(""));
+    EXPECT_FALSE(said(R"(,"leaves_out":["One season: another year's weather may turn the answer."])"));
+    EXPECT_TRUE(said(R"(,"leaves_out":["Each way was cut by its own machine and weighed loads do not check both: the )"
+                     R"(machines' difference cannot be told from the methods'."])"));
+    EXPECT_TRUE(said(R"(,"leaves_out":["x"],"machine_is_method":true)"));
+    EXPECT_FALSE(said(R"(,"leaves_out":[],"machine_is_method":false)"));
+}
+
 TEST(EarlierResults, AreRefusedWhenTheyAreSomethingElse) {
     SeasonFolder folder;
     folder.more = "[history]\nresults = [\"r.json\"]\n";

@@ -106,7 +106,7 @@ std::optional<OpenQuestion> machine_question(const std::vector<const FolderEntry
     out.stops = false;
     out.question = fmt::format(
         "which machine cut what {} hold{}? No column there was taken for the machine's, as {} was. Unanswered, those "
-        "records are taken as of one more machine, called by the file's name. If one of {} names the machine, say it "
+        "records are taken as of one more machine, called 'machine'. If one of {} names the machine, say it "
         "here; else add a column of that name to the file.",
         join(files, ", "), files.size() == 1 ? "s" : "", names.front(),
         columns.empty() ? "its columns" : "the columns " + join(columns, ", "));

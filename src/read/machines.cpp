@@ -17,6 +17,7 @@
 namespace quartercut::reading {
 namespace {
 
+constexpr const char* unnamed_machine = "machine"; // tickets may name it so
 constexpr double same_moment_s = 1.0;
 constexpr double far_m = 40.0;               // no machine drives that far in a second
 constexpr std::size_t fewest_far_apart = 10; // a receiver that lost its place jumps now and then
@@ -77,10 +78,11 @@ void name_machines_by_file(Context& context) {
     }
     if (unnamed.size() == context.raw.records.size()) return;
     for (std::size_t i = 0; i < unnamed.size(); ++i) {
-        unnamed[i]->texts[Meaning::machine] = {{names.front()}, one_name(i)};
+        unnamed[i]->texts[Meaning::machine] = {{unnamed_machine}, one_name(i)};
         const std::string& path = context.raw.inputs[unnamed[i]->input].path;
-        context.warn("machine-not-named", path,
-                     fill(spoken().read.machine_not_named, fmt::arg("file", path), fmt::arg("machine", names.front())));
+        context.warn(
+            "machine-not-named", path,
+            fill(spoken().read.machine_not_named, fmt::arg("file", path), fmt::arg("machine", unnamed_machine)));
     }
 }
 

@@ -178,7 +178,7 @@ TEST(Check, SaysAsWhatMachineRecordsWithoutOneAreTaken) {
     files["other.csv"] = unnamed;
     replace_once(files["season.toml"], "[\"points.csv\"]", "[\"points.csv\", \"other.csv\"]");
     const SeasonFolder folder(files);
-    const char* words = "its records are taken as machine 'other'";
+    const char* words = "its records are taken as machine 'machine'";
     EXPECT_THAT(folder.run("check season.toml").out, HasSubstr(words));
     EXPECT_THAT(folder.run("compare season.toml").out, HasSubstr(words));
 }

@@ -107,7 +107,7 @@ struct ReadWords {
     const char* row_many = "{count} rows";
     const char* part_one = "{count} part";
     const char* part_many = "{count} parts";
-    const char* last_of_list = " and";
+    const char* last_of_list = " and ";
     // why a column was taken for what it is
     const char* column_meaning = "{meaning}: '{column}' ({reason})";
     const char* column_meaning_unit = "{meaning}: '{column}' in {unit} ({reason})";

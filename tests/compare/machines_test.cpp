@@ -209,7 +209,7 @@ TEST(OwnMachines, OfAnEarlierYearHoldTheRowToo) {
     ASSERT_EQ(free.seasons.size(), 1U);
     ASSERT_NE(free.seasons[0].finding, Finding::not_shown);
     const Comparison held = compare_fields({machine_by_method(strips_of("a", 1), season, nothing_known)});
-    history.seasons[0].gains[1].leaves_out = held.fields[0].contrasts.at(0).leaves_out;
+    history.seasons[0].gains[1].machine_is_method = held.fields[0].contrasts.at(0).machine_is_method;
     const Comparison result = compare_farm(season, {field}, options);
     EXPECT_EQ(result.seasons.at(0).finding, Finding::not_shown);
     EXPECT_THAT(result.seasons[0].leaves_out.front(), HasSubstr("y 2024: Each way was cut by its own machine"));

@@ -83,7 +83,7 @@ struct AdviceWords {
     // next year's fields
     const char* no_crop = "no crop is named";
     const char* no_trial_judged = "No trial is judged: {why}";
-    const char* no_strips_fit = "no strips of that length fit";
+    const char* no_strips_fit = "no strips of that length fit.";
     const char* pairs_judged_on = "{pairs} pairs, judged on {judged}";
     const char* worth_unknown = "What a trial is worth is not known: that takes a replicated trial of several fields "
                                 "(or spread under [next_year]) and prices under [money].";
@@ -122,7 +122,7 @@ struct AdviceWords {
     const char* expected = "{method}: expected {gain} (a field like these: {range}), {money} after costs; it pays in "
                            "{chance} of 100 such fields, as far as these trials can tell.";
     const char* trial_error = "A trial here ({from}) would have a standard error of {error}.";
-    const char* no_trial_fits = "No trial fits here: {why}.";
+    const char* no_trial_fits = "No trial fits here: {why}";
     const char* nothing_within_limits = "Nothing within the limits: no plan cuts it another way.";
     const char* not_known =
         "Not known: neither way is priced, so what cutting it the other way would cost cannot be said.";

@@ -157,7 +157,7 @@ double total_ha(const Choice& choice) {
 
 std::optional<TrialWorth> worth_of(const Work& work, Choice& out) {
     const FarmView* view = view_of(work, out.method);
-    if (view == nullptr || !view->net || !view->spread_t_ha) {
+    if (view == nullptr || !view->is_foretold() || !view->spread_t_ha) {
         if (!out.method.empty()) out.gaps.push_back(spoken().advice.worth_unknown);
         return std::nullopt;
     }
@@ -306,8 +306,11 @@ void assign_methods(const Work& work, Choice& out) {
     }
     for (MethodShare& share : out.shares)
         share.share = share.area_ha / all;
-    if (std::any_of(work.views.begin(), work.views.end(), [](const FarmView& v) { return v.net.has_value(); }))
-        out.plan_value_cents = plan.value;
+    if (money_is_foretold(work.views)) out.plan_value_cents = plan.value;
+    for (const FarmView& view : work.views)
+        if (view.net && !view.is_foretold())
+            out.gaps.push_back(
+                fill(spoken().advice.plan_unknown, fmt::arg("method", view.method), fmt::arg("why", view.why_unknown)));
     const PlanMade made{work.season, problem, plan, work.views};
     weigh_one_way(made, out);
     weigh_limits(made, out);

@@ -21,10 +21,6 @@ const FarmView* priced_view(const PlanMade& made, const std::string& method) {
     return nullptr;
 }
 
-bool is_priced(const PlanMade& made) {
-    return std::any_of(made.views.begin(), made.views.end(), [](const FarmView& v) { return v.net.has_value(); });
-}
-
 double all_ha(const AssignProblem& problem) {
     return std::accumulate(problem.area_m2.begin(), problem.area_m2.end(), 0.0) / m2_per_hectare;
 }
@@ -138,7 +134,7 @@ double cost_cents(const PlanMade& made, const AssignProblem& without) {
 } // namespace
 
 void weigh_one_way(const PlanMade& made, Choice& out) {
-    if (!is_priced(made)) return;
+    if (!money_is_foretold(made.views)) return;
     out.plan_money_cents = money_cents(made, made.plan.share);
     const double area_ha = all_ha(made.problem), one_field = concentration(made.problem);
     for (std::size_t m = 0; m < made.problem.methods(); ++m) {
@@ -155,7 +151,7 @@ void weigh_one_way(const PlanMade& made, Choice& out) {
 }
 
 void weigh_limits(const PlanMade& made, Choice& out) {
-    if (!is_priced(made)) return;
+    if (!money_is_foretold(made.views)) return;
     for (const Limit& limit : limits_of(made, out))
         out.limits.push_back({limit.words, cost_cents(made, limit.without)});
     if (out.limits.size() > 1) out.all_limits_cents = cost_cents(made, without_limits(made, out));

@@ -124,6 +124,12 @@ double total_u_t_ha(const FarmContrast& farm) {
     return std::hypot(farm.se_t_ha.value_or(0.0), farm.u_shared_t_ha.value_or(0.0));
 }
 
+bool money_is_foretold(const std::vector<FarmView>& views) {
+    const auto priced = [](const FarmView& v) { return v.net.has_value(); };
+    const auto unknown = [](const FarmView& v) { return v.net && !v.is_foretold(); };
+    return std::any_of(views.begin(), views.end(), priced) && std::none_of(views.begin(), views.end(), unknown);
+}
+
 FarmView farm_view(const Season& season, const std::string& method, const Comparison& comparison,
                    const std::optional<MoneyResult>& money) {
     FarmView view;

@@ -17,7 +17,12 @@ struct FarmView {
     std::optional<double> spread_t_ha; ///< true difference from field to field
     std::string why_unknown;
     std::string rests_on; ///< "3 fields of one year", "9 fields in 4 years"
+    /// Is it known what it brings in another field? A mean that says nothing of the next field is no plan.
+    [[nodiscard]] bool is_foretold() const { return net && sd_next_t_ha; }
 };
+
+/// Is that known of every priced method, and is there one?
+[[nodiscard]] bool money_is_foretold(const std::vector<FarmView>& views);
 
 /// \pre season.next_year
 [[nodiscard]] FarmView farm_view(const Season& season, const std::string& method, const Comparison& comparison,

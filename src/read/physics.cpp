@@ -21,6 +21,9 @@ namespace {
 
 constexpr double different_units = 1.25;
 constexpr double worth_a_word = 1.08;
+constexpr double different_travel =
+    1.4; ///< miles an hour are 1.6 kilometres an hour; a wheel that slips is a tenth out
+constexpr std::size_t enough_rows = 10;
 constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
 constexpr double t_ha_per_kg_m2 = 10.0;
 
@@ -67,6 +70,8 @@ struct Columns {
         return join_with(parts, "and");
     }
 };
+
+double apart(double ratio) { return ratio > 1.0 ? ratio : 1.0 / ratio; }
 
 double median(std::vector<double> values) {
     if (values.empty()) return nothing;
@@ -162,6 +167,23 @@ void check_sizes(const Season& season, const std::string& shown, const RawRecord
     }
 }
 
+/// A distance that speed and duration do not make is in another unit than they are.
+void check_travel(const std::string& shown, const Columns& columns, std::size_t rows) {
+    std::vector<double> ratios;
+    for (std::size_t i = 0; i < rows; ++i) {
+        const double way_m = columns.speed.at(i) * columns.duration.at(i);
+        if (columns.speed.at(i) > 0.2 && columns.distance.at(i) > 0.0 && way_m > 0.0)
+            ratios.push_back(columns.distance.at(i) / way_m);
+    }
+    if (ratios.size() < enough_rows) return;
+    const double middle = median(std::move(ratios));
+    if (apart(middle) <= different_travel) return;
+    throw InputError(fmt::format(
+        "{}: the distances in column {} are {} times the way that {} and {} make, in the middle "
+        "of the records. One of the units is wrong; set it under [points.columns].",
+        shown, columns.distance.words(), format_fixed(middle, 2), columns.speed.words(), columns.duration.words()));
+}
+
 /// How the yield column stands to the yield from flow, record by record.
 struct Agreement {
     double wet_ratio = nothing;                        ///< median of yield / wet yield from flow
@@ -194,8 +216,6 @@ Agreement agreement(const Season& season, const Columns& columns, std::size_t ro
     out.dry_ratio = median(std::move(dry));
     return out;
 }
-
-double apart(double ratio) { return ratio > 1.0 ? ratio : 1.0 / ratio; }
 
 void check_agreement(Context& context, const std::string& shown, const Columns& columns, const Agreement& found) {
     const double wet_apart = apart(found.wet_ratio), dry_apart = apart(found.dry_ratio);
@@ -245,11 +265,11 @@ void check_physics(Context& context, const std::string& shown, RawRecords& recor
     const Columns columns(context.season, records);
     check_sizes(context.season, shown, records);
     check_moisture_unit(context.season, shown, records);
+    check_travel(shown, columns, records.size());
     check_yields(context.season, shown, columns, records.size());
     Agreement found;
     if (columns.yield.there() && columns.flow.there() && columns.width.there() && columns.has_travel())
         found = agreement(context.season, columns, records.size());
-    constexpr std::size_t enough_rows = 10;
     if (found.rows >= enough_rows) check_agreement(context, shown, columns, found);
     settle_moisture(context, shown, records, found.rows >= enough_rows ? found : Agreement{});
 }

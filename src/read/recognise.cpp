@@ -11,6 +11,7 @@
 #include <array>
 #include <cmath>
 #include <fmt/format.h>
+#include <map>
 
 namespace quartercut::reading {
 namespace {
@@ -281,6 +282,24 @@ std::string line_to_add(Meaning meaning, const std::string& column, std::optiona
                        unit ? unit->unit : "...", more);
 }
 
+namespace {
+
+/// One column under two quantities of [points.columns] is a slip of the pen: moisture is no flow.
+void refuse_shared_columns(const RecordSource& source, const Recognised& found) {
+    std::map<std::size_t, Meaning> taken;
+    for (const auto& [meaning, column] : found.columns) {
+        if (!dimension_of(meaning)) continue;
+        const auto [before, is_new] = taken.emplace(column.column, meaning);
+        if (is_new) continue;
+        throw InputError(fmt::format(
+            "{}: column '{}' is named for both {} and {} under [points.columns]. It can be one of "
+            "them; name the other's own column, or leave it out.",
+            source.shown(), source.columns()[column.column].name, meaning_word(before->second), meaning_word(meaning)));
+    }
+}
+
+} // namespace
+
 Recognised recognise(Context& context, const RecordSource& source, const std::vector<std::string>& names_elsewhere) {
     Recognised out;
     const std::string& shown = source.shown();
@@ -289,6 +308,7 @@ Recognised recognise(Context& context, const RecordSource& source, const std::ve
             if (auto found = from_season(context, source, meaning, names_elsewhere))
                 out.columns.emplace(meaning, *found);
         });
+    context.attempt(shown, [&] { refuse_shared_columns(source, out); });
     context.attempt(shown, [&] { find_method_column(context, source, out); });
     for (const Meaning meaning : meanings_sought) {
         const bool is_place = meaning == Meaning::longitude || meaning == Meaning::latitude;

@@ -293,11 +293,31 @@ TEST(Choose, RefusesWhatCannotBe) {
     EXPECT_THROW(static_cast<void>(choose(fixed, wrong, money(5.0))), InputError);
 }
 
+// Two trial fields give a mean and no range for a next field: $5 more is then no promise, and no limit "costs nothing".
+TEST(Choose, PromisesNoMoneyWhereTheNextFieldIsNotForetold) {
+    Comparison two = comparison();
+    two.farm[0].prediction95_t_ha.reset();
+    two.farm[0].tau_t_ha = 0.0;
+    two.farm[0].fields = 2;
+    Season limited = season();
+    limited.next_year->trial_cost_cents = 25000.0;
+    limited.next_year->methods = {{"standing", 0.25, 0.5, {}, {}, "", 0}};
+    const Choice out = choose_fields(limited, {}, {}, {}, two, money(5.0), four_fields());
+    EXPECT_FALSE(out.plan_value_cents);
+    EXPECT_FALSE(out.plan_money_cents);
+    EXPECT_FALSE(out.trials_value_cents);
+    EXPECT_TRUE(out.one_way.empty());
+    EXPECT_TRUE(out.limits.empty());
+    EXPECT_THAT(out.gaps, Contains(HasSubstr("would bring in money is not known")));
+    limited.next_year->spread_t_ha = t_ha(1.0);
+    EXPECT_TRUE(choose_fields(limited, {}, {}, {}, two, money(5.0), four_fields()).plan_money_cents);
+}
+
 TEST(Choose, WithoutPricesOrTrialsSaysSoAndForetellsNothing) {
     const Choice out = choose(season(), four_fields(), std::nullopt);
     EXPECT_THAT(out.gaps, Contains(HasSubstr("[money] is missing")));
     EXPECT_FALSE(out.fields[0].outlooks[0].p_pays);
-    EXPECT_THAT(out.fields[0].would_change, Contains(HasSubstr("neither way is priced")));
+    EXPECT_THAT(out.fields[0].would_change, Contains(HasSubstr("neither way's money can be foretold")));
     EXPECT_THAT(out.fields[0].would_change, Not(Contains(HasSubstr("next to nothing"))));
     const Choice blind = choose_fields(season(), {}, {}, {}, Comparison{}, money(5.0), four_fields());
     EXPECT_FALSE(blind.fields[0].outlooks[0].prediction95_t_ha);

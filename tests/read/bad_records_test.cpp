@@ -59,6 +59,18 @@ const std::vector<BadCase> cases{
     {"MappedColumnUnknown",
      [](SeasonFolder& f) { f.columns = "flow = { column = \"flow_kgs\", unit = \"kg/s\" }\n"; },
      {"yield.csv", "no column 'flow_kgs'", "[points.columns]", "Did you mean 'flow_kg_s'?"}},
+    {"OneColumnForTwoMeanings",
+     [](SeasonFolder& f) {
+         f.columns = "flow = { column = \"moisture_pct\", unit = \"kg/s\" }\nmoisture = { column = \"moisture_pct\", "
+                     "unit = \"%\" }\n";
+     },
+     {"yield.csv", "'moisture_pct'", "both flow and moisture", "[points.columns]"}},
+    {"SpeedInAnotherUnitThanDistance",
+     [](SeasonFolder& f) {
+         f.write("yield.csv",
+                 plain_sheet().column("speed_mph", Holds::speed).csv()); // metres a second under miles an hour
+     },
+     {"yield.csv", "'distance_m' (m)", "2.24 times", "'speed_mph' (mph)", "[points.columns]"}},
     {"NoPlace",
      [](SeasonFolder& f) {
          f.write("yield.csv", Sheet().column("flow_kg_s", Holds::flow).column("moisture_pct", Holds::moisture).csv());

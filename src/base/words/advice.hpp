@@ -125,7 +125,9 @@ struct AdviceWords {
     const char* no_trial_fits = "No trial fits here: {why}";
     const char* nothing_within_limits = "Nothing within the limits: no plan cuts it another way.";
     const char* not_known =
-        "Not known: neither way is priced, so what cutting it the other way would cost cannot be said.";
+        "Not known: neither way's money can be foretold here, so what the other way would cost cannot be said.";
+    const char* plan_unknown = "What the plan and its limits would bring in money is not known: {method}: {why}. The "
+                               "proposal follows the limits, the notes and the fixed fields only.";
     const char* little = "Little: cutting it the other way, within the same limits, costs the plan next to nothing. "
                          "Let convenience decide.";
     const char* other_way = "Cutting it the other way, within the same limits, would cost the plan about {cost}.";

@@ -47,6 +47,8 @@ enum class Meaning {
 
 /// "yield", "flow", ...: the key used under [points.columns].
 [[nodiscard]] const char* meaning_word(Meaning meaning);
+/// What its numbers are measured in, as [points.columns] takes it; nullopt for times and words.
+[[nodiscard]] std::optional<Dimension> dimension_of(Meaning meaning);
 
 struct ColumnChoice {
     std::string column;

@@ -10,23 +10,6 @@
 namespace quartercut::cli {
 namespace {
 
-Dimension dimension_of(Meaning meaning) {
-    switch (meaning) {
-    case Meaning::yield:
-        return Dimension::yield;
-    case Meaning::flow:
-        return Dimension::mass_flow;
-    case Meaning::moisture:
-        return Dimension::moisture;
-    case Meaning::speed:
-        return Dimension::speed;
-    case Meaning::duration:
-        return Dimension::duration;
-    default:
-        return Dimension::length;
-    }
-}
-
 std::string file_of(const FolderEntry* entry) { return entry->sketch.file; }
 
 /// Columns of a file that were taken for nothing: the machine's may be among them.
@@ -78,7 +61,7 @@ OpenQuestion unit_question(Meaning meaning, const ColumnChoice& choice, const st
     const bool can_wait = meaning == Meaning::moisture;
     OpenQuestion out;
     out.question = fmt::format("in which unit is the column '{}' ({}){}? Known are {}.{}", choice.column, word,
-                               file.empty() ? "" : " of " + file, known_units(dimension_of(meaning)),
+                               file.empty() ? "" : " of " + file, known_units(*dimension_of(meaning)),
                                can_wait ? " Unanswered, % is taken." : "");
     const std::string moisture =
         meaning == Meaning::yield

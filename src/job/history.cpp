@@ -3,6 +3,7 @@
 // areas; earlier results are read as they stand.
 #include "job/steps.hpp"
 
+#include "base/text.hpp"
 #include "quartercut/error.hpp"
 
 #include <fmt/format.h>
@@ -24,12 +25,10 @@ EarlierMap read_map(const Season& season, const std::string& map, const JobOptio
 }
 
 /// Records name the file at fault but not the table; the same words in [points] would be searched for there.
-std::string fault_words(const std::string& map, std::string told) {
-    for (const auto& [there, here] : {std::pair<std::string, std::string>{"files under [points]", "maps"},
-                                      {"[points.columns]", "[history.columns]"}})
-        for (std::size_t at = told.find(there); at != std::string::npos; at = told.find(there, at + here.size()))
-            told.replace(at, there.size(), here);
-    return fmt::format("[history] maps, \"{}\": {}", map, told);
+std::string fault_words(const std::string& map, const std::string& told) {
+    const std::string here =
+        replace_all(replace_all(told, "files under [points]", "maps"), "[points.columns]", "[history.columns]");
+    return fmt::format("[history] maps, \"{}\": {}", map, here);
 }
 
 EarlierMap read_map_named(const Season& season, const std::string& map, const JobOptions& options) {
@@ -73,15 +72,14 @@ const char* const maps_need_areas =
     "[history] maps need method areas on the map: earlier records do not say which land is cut "
     "which way this year. Take methods from polygons ([methods] file and column), or remove maps.";
 
-void add_inputs(const EarlierMap& map, std::vector<InputFile>& inputs) {
-    for (InputFile input : map.standardised.inputs)
-        if (input.role == "points") {
-            input.role = "history";
-            inputs.push_back(std::move(input));
-        }
-}
-
 } // namespace
+
+std::vector<InputFile> records_as_history(std::vector<InputFile> inputs) {
+    std::erase_if(inputs, [](const InputFile& input) { return input.role != "points"; });
+    for (InputFile& input : inputs)
+        input.role = "history";
+    return inputs;
+}
 
 History read_history(Results& results, const JobOptions& options) {
     History out;
@@ -93,7 +91,8 @@ History read_history(Results& results, const JobOptions& options) {
     for (const std::string& map : season.history->maps) {
         say(options, "reading the earlier map " + map);
         out.maps.push_back(read_map_named(season, map, options));
-        add_inputs(out.maps.back(), inputs);
+        for (InputFile& input : records_as_history(out.maps.back().standardised.inputs))
+            inputs.push_back(std::move(input));
     }
     out.seasons = read_earlier_results(season, inputs);
     return out;

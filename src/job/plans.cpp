@@ -60,13 +60,8 @@ void add_inputs(const std::vector<InputFile>& more, Results& results) {
 /// The earlier maps trials are judged on, for inputs.json.
 void add_earlier_maps(Results& results) {
     if (!results.season.history) return;
-    for (const std::string& map : results.season.history->maps) {
-        std::vector<InputFile> maps = read(season_of_earlier_map(results.season, map)).inputs;
-        std::erase_if(maps, [](const InputFile& input) { return input.role != "points"; });
-        for (InputFile& input : maps)
-            input.role = "history";
-        add_inputs(maps, results);
-    }
+    for (const std::string& map : results.season.history->maps)
+        add_inputs(job::records_as_history(read(season_of_earlier_map(results.season, map)).inputs), results);
 }
 
 /// Earlier answers, where next year's fields are foretold from several years.

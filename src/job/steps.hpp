@@ -26,6 +26,9 @@ Survey survey(const std::filesystem::path& season_file, const JobOptions& option
 /// \throws InputError, DataError  as `read` and `standardise` would for the same records
 History read_history(Results& results, const JobOptions& options);
 
+/// An earlier map's own files for the results' inputs: fields and areas are this season's, and stand there already.
+std::vector<InputFile> records_as_history(std::vector<InputFile> inputs);
+
 /// Cleans the whole season and keeps the wanted fields.
 Cleaned clean_wanted(const Survey& survey, const CleanOptions& options);
 

@@ -213,26 +213,9 @@ std::string_view forbidden_words(Meaning meaning) {
 
 bool is_filler(std::string_view word) { return in_list(fillers, word); }
 
-std::optional<Dimension> dimension_of(Meaning meaning) {
-    switch (meaning) {
-    case yield:
-        return Dimension::yield;
-    case flow:
-        return Dimension::mass_flow;
-    case moisture:
-        return Dimension::moisture;
-    case speed:
-        return Dimension::speed;
-    case distance:
-    case width:
-        return Dimension::length;
-    case duration:
-        return Dimension::duration;
-    case heading:
-        return Dimension::angle;
-    default:
-        return std::nullopt;
-    }
+std::optional<Dimension> stated_dimension_of(Meaning meaning) {
+    if (meaning == longitude || meaning == latitude) return std::nullopt;
+    return dimension_of(meaning);
 }
 
 } // namespace quartercut::reading

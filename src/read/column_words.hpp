@@ -30,7 +30,7 @@ struct ForbiddenWord {
 [[nodiscard]] bool in_list(std::string_view list, std::string_view word);
 [[nodiscard]] bool is_filler(std::string_view word);
 
-/// Dimension of a meaning's numbers; nullopt for words, times and coordinates.
-[[nodiscard]] std::optional<Dimension> dimension_of(Meaning meaning);
+/// The same of files, whose coordinates state no unit: nullopt for them too.
+[[nodiscard]] std::optional<Dimension> stated_dimension_of(Meaning meaning);
 
 } // namespace quartercut::reading

@@ -47,7 +47,7 @@ bool is_numeric(const SourceColumn& column) {
 }
 
 bool wants_numbers(Meaning meaning) {
-    return dimension_of(meaning).has_value() || meaning == Meaning::longitude || meaning == Meaning::latitude;
+    return stated_dimension_of(meaning).has_value() || meaning == Meaning::longitude || meaning == Meaning::latitude;
 }
 
 /// Candidates of a meaning, best first, those out of reach of the best left out.
@@ -83,7 +83,7 @@ std::vector<std::string> names_of(const std::vector<Candidate>& candidates, cons
 /// Unit and wet or dry from units row and name.
 void read_name(ColumnMeaning& found, const SourceColumn& column, double bushel_lb) {
     const HeaderName name = taken_apart(column.written());
-    const auto dimension = dimension_of(found.meaning);
+    const auto dimension = stated_dimension_of(found.meaning);
     if (dimension && found.unit.empty()) {
         const auto in_name = unit_in_name(name, *dimension, bushel_lb);
         if (!column.unit_below.empty() && unit_factor(*dimension, column.unit_below, bushel_lb))
@@ -98,7 +98,7 @@ void read_name(ColumnMeaning& found, const SourceColumn& column, double bushel_l
 /// A unit in the season file that the column's own name contradicts is worth a word.
 void compare_units(Context& context, const ColumnMeaning& found, const RecordSource& source) {
     const SourceColumn& column = source.columns()[found.column];
-    const auto dimension = dimension_of(found.meaning);
+    const auto dimension = stated_dimension_of(found.meaning);
     if (!dimension || found.unit.empty()) return;
     ColumnMeaning by_name = found;
     by_name.unit.clear();
@@ -234,7 +234,7 @@ std::optional<NameScore> score_for(Meaning meaning, const HeaderName& name, std:
     for (const std::string& word : name.words)
         if (in_list(ruled_out, word)) return std::nullopt;
     std::size_t usable = name.words.size();
-    if (const auto dimension = dimension_of(meaning))
+    if (const auto dimension = stated_dimension_of(meaning))
         if (const auto unit = unit_in_name(name, *dimension, bushel_lb)) usable -= unit->words_used;
     std::optional<NameScore> best;
     for (const ColumnWord& entry : column_words()) {
@@ -271,7 +271,7 @@ std::optional<std::size_t> column_named(const RecordSource& source, const std::s
 }
 
 std::string line_to_add(Meaning meaning, const std::string& column, std::optional<double> bushel_lb) {
-    const auto dimension = dimension_of(meaning);
+    const auto dimension = stated_dimension_of(meaning);
     if (!dimension) return fmt::format("{} = {{ column = \"{}\" }}", meaning_word(meaning), column);
     const HeaderName name = taken_apart(column);
     const auto unit = unit_in_name(name, *dimension, bushel_lb);
@@ -288,7 +288,7 @@ namespace {
 void refuse_shared_columns(const RecordSource& source, const Recognised& found) {
     std::map<std::size_t, Meaning> taken;
     for (const auto& [meaning, column] : found.columns) {
-        if (!dimension_of(meaning)) continue;
+        if (!stated_dimension_of(meaning)) continue;
         const auto [before, is_new] = taken.emplace(column.column, meaning);
         if (is_new) continue;
         throw InputError(fmt::format(

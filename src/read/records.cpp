@@ -50,7 +50,7 @@ void settle_units(Context& context, const RecordSource& source, Recognised& foun
     for (auto& [key, entry] : found.columns) {
         const Meaning meaning = key;
         ColumnMeaning& column = entry;
-        const auto dimension = dimension_of(meaning);
+        const auto dimension = stated_dimension_of(meaning);
         if (!dimension || !column.unit.empty()) continue;
         const std::string& name = source.columns()[column.column].name;
         if (meaning == Meaning::moisture || meaning == Meaning::heading) {

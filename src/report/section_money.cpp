@@ -42,11 +42,10 @@ std::string net_sentence(const Telling& telling, const NetDifference& net) {
         text += fill(words.pays, arg("chance", chance_of_100(*net.p_pays)));
     else if (!net.why_no_chance.empty())
         text += fill(words.no_chance, arg("why", net.why_no_chance));
-    if (net.regret_cents_ha && per_land(season, net.regret_cents_ha) == per_land(season, 0.0))
-        text += words.regret_nothing;
-    else if (net.regret_cents_ha)
-        text += fill(words.regret, arg("size", per_land(season, net.regret_cents_ha)), arg("land", land_word(season)));
-    return text;
+    if (!net.regret_cents_ha) return text;
+    const std::string size = per_land(season, net.regret_cents_ha);
+    if (size == per_land(season, 0.0)) return text + words.regret_nothing;
+    return text + fill(words.regret, arg("size", size), arg("land", land_word(season)));
 }
 
 Table costs_table(const Telling& telling, const NetDifference& net) {

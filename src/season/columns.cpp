@@ -60,6 +60,8 @@ bool is_meaning(const std::string& word) {
 
 const char* meaning_word(Meaning meaning) { return facts_of(meaning).word; }
 
+std::optional<Dimension> dimension_of(Meaning meaning) { return facts_of(meaning).dimension; }
+
 namespace season {
 namespace {
 

@@ -41,29 +41,10 @@ struct FileColumns {
     WordColumn machine, load, method;
 };
 
-Dimension dimension_of(Meaning meaning) {
-    switch (meaning) {
-    case Meaning::yield:
-        return Dimension::yield;
-    case Meaning::flow:
-        return Dimension::mass_flow;
-    case Meaning::moisture:
-        return Dimension::moisture;
-    case Meaning::speed:
-        return Dimension::speed;
-    case Meaning::duration:
-        return Dimension::duration;
-    case Meaning::heading:
-        return Dimension::angle;
-    default:
-        return Dimension::length;
-    }
-}
-
 SiColumn si_column(const Season& season, const Raw& raw, const RawRecords& file, Meaning meaning) {
     const NumberColumn* column = number_column(file, meaning);
     if (column == nullptr) return {};
-    const Dimension dimension = dimension_of(meaning);
+    const Dimension dimension = *dimension_of(meaning);
     const auto factor = unit_factor(dimension, column->unit, season.bushel_lb);
     if (!factor)
         throw InputError(fmt::format("{}, column \"{}\": \"{}\" is no unit of {}; known: {}.", file_text(raw, file),

@@ -14,14 +14,7 @@ namespace {
 using nlohmann::json;
 using testing::HasSubstr;
 
-const std::string columns = R"(
-[history.columns]
-flow = { column = "flow_kg_s", unit = "kg/s" }
-moisture = { column = "moisture_pct", unit = "%" }
-distance = { column = "dist_m", unit = "m" }
-duration = { column = "dur_s", unit = "s" }
-width = { column = "width_m", unit = "m" }
-)";
+const std::string columns = std::string("\n") + history_columns;
 
 bool has_input(const json& inputs, const std::string& path, const std::string& role) {
     for (const json& input : inputs["inputs"])

@@ -137,13 +137,7 @@ TEST(Plan, ChooseRestsOnAllYearsOfTheFarm) {
 const std::string earlier_maps = R"(
 [history]
 maps = ["earlier.csv"]
-[history.columns]
-flow = { column = "flow_kg_s", unit = "kg/s" }
-moisture = { column = "moisture_pct", unit = "%" }
-distance = { column = "dist_m", unit = "m" }
-duration = { column = "dur_s", unit = "s" }
-width = { column = "width_m", unit = "m" }
-)";
+)" + std::string(history_columns);
 
 // The same outline under another name is a field this season never had: only the earlier map shows its land.
 TEST(Plan, TrialsAreJudgedOnEarlierMapsWhereThereAreAny) {

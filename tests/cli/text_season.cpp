@@ -88,6 +88,14 @@ std::string read_whole(const std::filesystem::path& file) {
 
 } // namespace
 
+const char* const history_columns = R"([history.columns]
+flow = { column = "flow_kg_s", unit = "kg/s" }
+moisture = { column = "moisture_pct", unit = "%" }
+distance = { column = "dist_m", unit = "m" }
+duration = { column = "dur_s", unit = "s" }
+width = { column = "width_m", unit = "m" }
+)";
+
 TextFiles text_season() {
     TextFiles files;
     files["season.toml"] = R"(title = "Text season"

@@ -17,6 +17,9 @@ using TextFiles = std::map<std::string, std::string>;
 /// season.toml, fields.geojson, methods.geojson, points.csv, tickets.csv
 TextFiles text_season();
 
+/// [history.columns] of an earlier map that is written as points.csv is.
+extern const char* const history_columns;
+
 /// Replaces the only occurrence of `from`; fails the test when it does not stand there once.
 void replace_once(std::string& text, const std::string& from, const std::string& to);
 

@@ -51,13 +51,7 @@ headland = "10 m"
 min_length = "100 m"
 [history]
 maps = ["earlier.csv"]
-[history.columns]
-flow = { column = "flow_kg_s", unit = "kg/s" }
-moisture = { column = "moisture_pct", unit = "%" }
-distance = { column = "dist_m", unit = "m" }
-duration = { column = "dur_s", unit = "s" }
-width = { column = "width_m", unit = "m" }
-)";
+)" + std::string(test::history_columns);
 
 test::TextFiles full_season() {
     test::TextFiles files = test::text_season();

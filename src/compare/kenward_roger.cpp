@@ -4,6 +4,8 @@
 
 #include "quartercut/error.hpp"
 
+#include "compare/side_by_side.hpp"
+
 #include <algorithm>
 #include <cmath>
 
@@ -18,9 +20,8 @@ using Eigen::VectorXd;
 double trace_of_product(const MatrixXd& a, const MatrixXd& b) { return a.cwiseProduct(b.transpose()).sum(); }
 
 MatrixXd expected_information(const MatrixXd& projection, const std::vector<CovariancePart>& parts) {
-    std::vector<MatrixXd> moved; // V_i P, one per parameter
-    for (const CovariancePart& part : parts)
-        moved.push_back(part.times(projection));
+    std::vector<MatrixXd> moved(parts.size()); // V_i P, one per parameter
+    side_by_side(parts.size(), [&](std::size_t i) { moved[i] = parts[i].times(projection); });
     const auto k = static_cast<Index>(parts.size());
     MatrixXd information(k, k);
     for (Index i = 0; i < k; ++i)

@@ -2,6 +2,8 @@
 // Restricted likelihood of the spatial model, maximised by BOBYQA (NLopt) over log range and variance shares.
 #include "compare/spatial_model.hpp"
 
+#include "compare/side_by_side.hpp"
+
 #include <nlopt.hpp>
 
 #include <algorithm>
@@ -142,6 +144,9 @@ std::vector<double> coordinates(const SpatialForm& form, const SpatialParameters
 struct Optimum {
     std::vector<double> q;
     double value = bad_fit;
+    SpatialParameters at; ///< of total variance 1
+    double scale = 0.0;
+    int evaluations = 0;
 };
 
 Optimum maximise(Likelihood& likelihood, std::vector<double> start, const Bounds& bounds,
@@ -161,13 +166,17 @@ Optimum maximise(Likelihood& likelihood, std::vector<double> start, const Bounds
     optimiser.set_initial_step(step);
     for (std::size_t i = 0; i < start.size(); ++i)
         start[i] = std::clamp(start[i], bounds.low[i], bounds.high[i]);
-    Optimum best{start, bad_fit};
+    Optimum best;
+    best.q = start;
     try {
         optimiser.optimize(best.q, best.value);
     } catch (const std::exception&) {
         // Rounding stopped the search: what it holds is the best point seen.
         best.value = likelihood.minus_loglik(best.q);
     }
+    best.at = likelihood.unit_parameters(best.q);
+    best.scale = likelihood.scale_at(best.q);
+    best.evaluations = likelihood.evaluations;
     return best;
 }
 
@@ -180,30 +189,41 @@ std::vector<std::vector<double>> starts_for(const SpatialForm& form, const Exten
     return starts;
 }
 
+Optimum best_of_starts(const Cells& cells, const SpatialForm& form, const Extent& extent,
+                       const SpatialFitOptions& options) {
+    const Bounds bounds = bounds_for(form, extent);
+    const std::vector<std::vector<double>> starts = starts_for(form, extent, options);
+    std::vector<Optimum> found(starts.size());
+    side_by_side(starts.size(), [&](std::size_t i) {
+        Likelihood likelihood(cells, form);
+        found[i] = maximise(likelihood, starts[i], bounds, options);
+    });
+    Optimum best;
+    int evaluations = 0;
+    for (const Optimum& one : found) {
+        evaluations += one.evaluations;
+        if (one.value < best.value) best = one;
+    }
+    best.evaluations = evaluations;
+    return best;
+}
+
 } // namespace
 
 std::optional<SpatialFit> fit_spatial(const Cells& cells, const SpatialForm& form, const SpatialFitOptions& options) {
     if (cells.size() <= cells.x.cols() + 2) return std::nullopt;
     const Extent extent = extent_of(cells);
-    const Bounds bounds = bounds_for(form, extent);
     // The search sees the same surface whatever unit the yield is in.
     Cells unit = cells;
     const double size = spread_of(cells.yield_t_ha);
     unit.yield_t_ha /= size;
-    Likelihood likelihood(unit, form);
-    Optimum best;
-    for (const std::vector<double>& start : starts_for(form, extent, options)) {
-        Optimum found = maximise(likelihood, start, bounds, options);
-        if (found.value < best.value) best = std::move(found);
-    }
-    if (best.value >= bad_fit) return std::nullopt;
-    const double scale = likelihood.scale_at(best.q);
-    if (!(scale > 0.0)) return std::nullopt;
+    const Optimum best = best_of_starts(unit, form, extent, options);
+    if (best.value >= bad_fit || !(best.scale > 0.0)) return std::nullopt;
     const auto free = static_cast<double>(cells.size() - cells.x.cols());
     const double loglik = -best.value - free * std::log(size);
-    SpatialFit fit{form, likelihood.unit_parameters(best.q), loglik, 0.0, true, likelihood.evaluations};
+    SpatialFit fit{form, best.at, loglik, 0.0, true, best.evaluations};
     for (double* variance : {&fit.at.sill, &fit.at.nugget, &fit.at.pass})
-        *variance *= scale * size * size;
+        *variance *= best.scale * size * size;
     const auto parameters = static_cast<double>(best.q.size() + 1);
     fit.aic = 2.0 * (static_cast<double>(cells.x.cols()) + parameters) - 2.0 * fit.loglik;
     fit.range_found = fit.at.range_m < range_counts_as_lost * extent.diagonal_m;
@@ -218,15 +238,19 @@ std::optional<SpatialFit> choose_spatial(const Cells& cells, bool pass_effect) {
     if (!best) return best;
     const SpatialParameters first = best->at;
     options.max_evaluations = 40;
-    for (const SpatialForm& form : {SpatialForm{Correlation::spherical, false, true, pass_effect},
-                                    SpatialForm{Correlation::exponential, true, true, pass_effect},
-                                    SpatialForm{Correlation::spherical, true, true, pass_effect}}) {
-        options.start = first;
+    const std::array forms{SpatialForm{Correlation::spherical, false, true, pass_effect},
+                           SpatialForm{Correlation::exponential, true, true, pass_effect},
+                           SpatialForm{Correlation::spherical, true, true, pass_effect}};
+    std::array<std::optional<SpatialFit>, forms.size()> fits;
+    side_by_side(forms.size(), [&](std::size_t i) {
+        SpatialFitOptions own = options;
+        own.start = first;
         // A spherical correlation ends about three e-folding distances away.
-        if (form.correlation == Correlation::spherical) options.start->range_m = 2.5 * first.range_m;
-        const std::optional<SpatialFit> fit = fit_spatial(cells, form, options);
+        if (forms[i].correlation == Correlation::spherical) own.start->range_m = 2.5 * first.range_m;
+        fits[i] = fit_spatial(cells, forms[i], own);
+    });
+    for (const std::optional<SpatialFit>& fit : fits)
         if (fit && fit->aic < best->aic - 1e-9) best = fit;
-    }
     return best;
 }
 

@@ -136,7 +136,8 @@ struct CleanOptions {
     int jobs = 0;                        ///< worker threads; 0: all cores. Results do not depend on it.
     const Cleaned* earlier = nullptr;    ///< cleaning of the same records that was begun anew: what it found out about
                                          ///< passes, land, lags and ramps is taken over where it would be found again.
-                                         ///< Same bits, less time.
+                                         ///< Same bits, less time; steps and the check of widths, which the first
+                                         ///< cleaning told of, are left out.
 };
 
 struct Cleaned {

@@ -211,13 +211,15 @@ Cleaned run(const Setting& setting) {
     const std::vector<RampEstimate> ramps = find_ramps(works, setting);
     keep_timing(cleaned, setting, lags, ramps);
     for_each_field(works, [&](FieldWork& work) { screen_yields(work, setting, ramps); });
-    refuse_without_any(works);
     Faults faults;
-    faults.attempt("", [&] { judge_widths(works, setting, cleaned); });
+    if (!setting.is_rerun()) {
+        refuse_without_any(works);
+        faults.attempt("", [&] { judge_widths(works, setting, cleaned); });
+    }
     faults.attempt("", [&] { calibrate(works, setting, cleaned); });
     faults.raise();
     for_each_field(works, [&](FieldWork& work) { finish(work, setting); });
-    if (setting.options->earlier == nullptr) keep_groundwork(cleaned, works);
+    if (!setting.is_rerun()) keep_groundwork(cleaned, works);
     return cleaned;
 }
 

@@ -47,6 +47,7 @@ StepNumbers measure(const FieldWork& work, std::size_t methods) {
 }
 
 void report_step(FieldWork& work, const Setting& setting, const std::string& step, bool on) {
+    if (setting.is_rerun()) return;
     const StepNumbers after = measure(work, setting.season->methods.size());
     StepReport report;
     report.step = step;

@@ -86,6 +86,8 @@ struct Setting {
     const Season* season = nullptr;
     const Standardised* input = nullptr;
     const CleanOptions* options = nullptr;
+    /// Of a season that was cleaned before, with one thing changed: nobody reads its reports.
+    [[nodiscard]] bool is_rerun() const { return options->earlier != nullptr; }
     [[nodiscard]] int groups() const { return static_cast<int>(input->machines.size() * season->methods.size()); }
     /// Machine x method; -1 for a record in no method.
     [[nodiscard]] int group(int machine, int method) const {

@@ -13,6 +13,9 @@
 
 namespace quartercut {
 
+/// In every results folder: lists what a run wrote there.
+inline constexpr const char* results_marker = ".quartercut-results";
+
 /// A results folder under construction. Files go into a hidden folder beside the target; `commit` swaps it in; without
 /// `commit` nothing is left behind. An existing target is replaced only if an earlier run of ours made it and nobody has
 /// put files of their own into it; an empty folder is taken. Leftovers of killed runs are cleaned up.

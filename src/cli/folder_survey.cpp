@@ -5,6 +5,7 @@
 
 #include "base/text.hpp"
 #include "quartercut/error.hpp"
+#include "quartercut/write.hpp"
 
 #include <algorithm>
 #include <array>
@@ -29,9 +30,9 @@ bool is_data_file(const fs::path& path) {
     return std::find(k_endings.begin(), k_endings.end(), end) != k_endings.end();
 }
 
-/// Our own results are no input.
-bool is_results_folder(const fs::path& folder) {
-    return fs::exists(folder / "comparison.json") && fs::exists(folder / "inputs.json");
+/// Our own results are no input, but strips laid out for a year are its method areas.
+bool holds_results(const fs::path& folder) {
+    return fs::exists(folder / results_marker) && !fs::exists(folder / "layout.json");
 }
 
 std::vector<fs::path> files_in(const fs::path& folder, bool& cut_short) {
@@ -40,7 +41,7 @@ std::vector<fs::path> files_in(const fs::path& folder, bool& cut_short) {
     fs::recursive_directory_iterator it(folder, fs::directory_options::skip_permission_denied, broken), end;
     for (; !broken && it != end; it.increment(broken)) {
         const bool hidden = it->path().filename().string().starts_with('.');
-        if (it->is_directory() && (hidden || it.depth() >= k_deepest || is_results_folder(it->path())))
+        if (it->is_directory() && (hidden || it.depth() >= k_deepest || holds_results(it->path())))
             it.disable_recursion_pending();
         if (!hidden && it->is_regular_file() && is_data_file(it->path())) files.push_back(it->path());
     }

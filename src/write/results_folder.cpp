@@ -28,7 +28,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr const char* marker_name = ".quartercut-results";
 constexpr const char* aside_ending = "-old"; ///< of results that step aside for new ones
 constexpr const char* marker_head = "Written by quartercut; a later run may replace this folder whole. Files:\n";
 
@@ -41,7 +40,7 @@ fs::path parent_of(const fs::path& target) {
 
 /// The names the marker lists; nullopt without a marker of ours.
 std::optional<std::set<std::string>> listed_files(const fs::path& folder) {
-    std::ifstream in(folder / marker_name, std::ios::binary);
+    std::ifstream in(folder / results_marker, std::ios::binary);
     std::string line;
     if (!std::getline(in, line) || line + '\n' != marker_head) return std::nullopt;
     std::set<std::string> names;
@@ -65,7 +64,7 @@ std::string foreign_file(const fs::path& folder, const std::set<std::string>& ou
     std::set<std::string> found;
     for (const auto& entry : fs::recursive_directory_iterator(folder)) {
         const std::string name = entry.path().lexically_relative(folder).generic_string();
-        if (name == marker_name || ours.count(name) > 0) continue;
+        if (name == results_marker || ours.count(name) > 0) continue;
         if (entry.is_directory() && !entry.is_symlink()) continue;
         if (!is_side_file(name, ours)) found.insert(name);
     }
@@ -134,7 +133,7 @@ std::string host_tag() {
 void remove_ours(const fs::path& folder) {
     std::error_code ignored;
     for (const auto& entry : fs::directory_iterator(folder, ignored))
-        if (entry.path().filename() != marker_name) fs::remove_all(entry.path(), ignored);
+        if (entry.path().filename() != results_marker) fs::remove_all(entry.path(), ignored);
     fs::remove_all(folder, ignored);
 }
 
@@ -149,7 +148,7 @@ std::vector<fs::path> leftovers(const fs::path& target) {
         long pid = 0;
         const auto number = std::from_chars(name.data() + prefix.size(), name.data() + name.size(), pid);
         if (std::string(number.ptr).rfind("-" + host_tag() + "-", 0) != 0) continue;
-        const bool ours = fs::exists(entry.path() / marker_name) || fs::is_empty(entry.path(), ignored);
+        const bool ours = fs::exists(entry.path() / results_marker) || fs::is_empty(entry.path(), ignored);
         if (ours && write::is_dead(pid)) out.push_back(entry.path());
     }
     std::sort(out.begin(), out.end());
@@ -197,7 +196,7 @@ std::string marker_text(const fs::path& folder) {
     for (const auto& entry : fs::recursive_directory_iterator(folder)) {
         if (!entry.is_directory()) names.insert(entry.path().lexically_relative(folder).generic_string());
     }
-    names.erase(marker_name);
+    names.erase(results_marker);
     std::string text = marker_head;
     for (const std::string& name : names)
         text += name + '\n';
@@ -215,7 +214,7 @@ ResultsFolder::ResultsFolder(fs::path target) : shown_(std::move(target)), targe
         fs::create_directories(parent_of(target_));
         remove_leftovers(target_);
         building_ = make_building_folder(target_, shown_);
-        write::write_synced(building_ / marker_name, marker_head, shown_);
+        write::write_synced(building_ / results_marker, marker_head, shown_);
     } catch (const fs::filesystem_error& error) {
         discard();
         write::fail_with_errno(error.code().value(), shown_, "create the results folder");
@@ -242,7 +241,7 @@ void ResultsFolder::write_text(const std::string& name, const std::string& text)
 
 void ResultsFolder::commit() {
     try {
-        write::write_synced(building_ / marker_name, marker_text(building_), shown_ / marker_name);
+        write::write_synced(building_ / results_marker, marker_text(building_), shown_ / results_marker);
         write::sync_tree(building_, shown_);
         swap_in();
         committed_ = true;

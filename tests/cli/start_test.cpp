@@ -190,6 +190,18 @@ TEST(Start, LeavesOutCopiesAndOtherYearsAndSaysSo) {
     EXPECT_EQ(check.exit_code, 0) << check.err;
 }
 
+TEST(Start, TakesNoEarlierResultsForBoundaries) {
+    const SeasonFolder made(text_season());
+    ASSERT_EQ(made.run("compare season.toml --quiet").exit_code, 0);
+    ASSERT_EQ(made.run("stake season.toml --quiet --out staked").exit_code, 0);
+    const SeasonFolder folder(undescribed());
+    for (const char* results : {"results", "staked"})
+        std::filesystem::copy(made.path() / results, folder.path() / results);
+    const Ran ran = folder.run("start .");
+    EXPECT_EQ(ran.exit_code, 0) << ran.err;
+    EXPECT_THAT(ran.out, AllOf(HasSubstr("boundaries    fields.geojson"), Not(HasSubstr("zones.gpkg"))));
+}
+
 TEST(Start, NeverOverwritesASeasonFile) {
     TextFiles files = undescribed();
     files["season.toml"] = "mine";

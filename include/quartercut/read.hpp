@@ -79,6 +79,7 @@ struct Ticket {
     double net_kg = 0.0;                      ///< gross less tare, dockage still in
     double moisture_pct = 0.0;
     double dockage_pct = 0.0; ///< to be taken off net_kg
+    double unit_kg = 0.0;     ///< what the column of masses counts in, kg; 0: not known
     std::size_t row = 0;      ///< 1-based row in the file, header not counted
 };
 

@@ -137,6 +137,21 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
     return above[b.size()];
 }
 
+namespace {
+
+std::optional<std::string> only_beginning_with(const std::string& wanted, const std::vector<std::string>& words) {
+    if (wanted.size() < 3) return std::nullopt;
+    std::optional<std::string> found;
+    for (const std::string& word : words) {
+        if (!lower(word).starts_with(wanted)) continue;
+        if (found && *found != word) return std::nullopt;
+        found = word;
+    }
+    return found;
+}
+
+} // namespace
+
 std::optional<std::string> nearest_word(std::string_view text, const std::vector<std::string>& words) {
     const std::string wanted = lower(text.substr(0, 64));
     std::optional<std::string> nearest;
@@ -149,7 +164,21 @@ std::optional<std::string> nearest_word(std::string_view text, const std::vector
         nearest = word;
         fewest = distance;
     }
-    return nearest;
+    return nearest ? nearest : only_beginning_with(wanted, words);
+}
+
+std::string listed(const std::vector<std::string>& words, std::size_t most) {
+    if (words.empty()) return "none";
+    std::string out;
+    for (std::size_t i = 0; i < words.size() && i < most; ++i)
+        out += fmt::format("{}'{}'", i == 0 ? "" : ", ", words[i]);
+    if (words.size() > most) out += fmt::format(" and {} more", words.size() - most);
+    return out;
+}
+
+std::string did_you_mean(std::string_view word, const std::vector<std::string>& words) {
+    const auto near = nearest_word(word, words);
+    return near ? fmt::format(" Did you mean '{}'?", *near) : std::string();
 }
 
 } // namespace quartercut

@@ -43,7 +43,13 @@ namespace quartercut {
 /// Letters to insert, drop, change or swap with their neighbour to get from one word to the other.
 [[nodiscard]] std::size_t edit_distance(std::string_view a, std::string_view b);
 /// The word most like `text` (case does not matter; the first of equals), or nullopt when none is similar: more than
-/// a third of the longer word would have to change, and two letters at least.
+/// a third of the longer word would have to change, and two letters at least. Then the only word that begins with it
+/// ("Home" for "Home Quarter"), from three letters on.
 [[nodiscard]] std::optional<std::string> nearest_word(std::string_view text, const std::vector<std::string>& words);
+/// " Did you mean 'x'?" or nothing.
+[[nodiscard]] std::string did_you_mean(std::string_view word, const std::vector<std::string>& words);
+
+/// "'a', 'b' and 12 more", for lists of layers, columns and names in messages; "none" for none.
+[[nodiscard]] std::string listed(const std::vector<std::string>& words, std::size_t most = 24);
 
 } // namespace quartercut

@@ -3,10 +3,9 @@
 // its mass is the scale's.
 #include "clean/calibrate.hpp"
 
-#include "base/words/words.hpp"
-
 #include "clean/lag.hpp"
 #include "clean/load_factors.hpp"
+#include "clean/load_remarks.hpp"
 #include "clean/step_report.hpp"
 #include "quartercut/error.hpp"
 
@@ -19,7 +18,7 @@ namespace {
 constexpr double default_canola = 0.05, default_other = 0.03, default_df = 50.0;
 constexpr double trade_scale = 0.001 / 1.7320508075688772; // in-service limit 0.10 % (C.R.C. c. 1605), rectangular
 constexpr double weighed_u = 0.005;                        // grain left in tanks between strips (judgement)
-constexpr double large_correction = 0.10, whole_share = 0.98, telling_t = 2.0;
+constexpr double whole_share = 0.98;
 constexpr std::size_t groups_to_shrink = 5, fewest_named = 3;
 
 double default_u(const Season& season) {
@@ -117,19 +116,6 @@ std::vector<double> mass_by_group(const std::vector<FieldWork>& works, const Set
     return kg;
 }
 
-void note_fit(Cleaned& cleaned, const LoadFit& fit, const Setting& setting) {
-    const std::string file = setting.season->tickets ? setting.season->tickets->file : "tickets";
-    if (fit.flow && std::abs(fit.flow->t) > telling_t)
-        cleaned.issues.push_back(
-            {"calibration-depends-on-flow", Severity::warning, file,
-             fill(spoken().clean.depends_on_flow, fmt::arg("pct", 100.0 * (std::exp2(fit.flow->value) - 1.0)),
-                  fmt::arg("t", fit.flow->t))});
-    if (fit.drift_per_day && std::abs(fit.drift_per_day->t) > telling_t)
-        cleaned.issues.push_back({"calibration-drifts", Severity::warning, file,
-                                  fill(spoken().clean.drifts, fmt::arg("pct", 100.0 * fit.drift_per_day->value),
-                                       fmt::arg("t", fit.drift_per_day->t))});
-}
-
 /// One label at odds with the land is a slip, more than half of them are labels that were exchanged.
 void refuse_exchanged_labels(const std::vector<WeighedLoad>& weighed, const Setting& setting) {
     std::size_t named = 0, differ = 0;
@@ -149,66 +135,11 @@ void refuse_exchanged_labels(const std::vector<WeighedLoad>& weighed, const Sett
         season.tickets ? season.tickets->file : "the tickets"));
 }
 
-void note_loads(Cleaned& cleaned, const std::vector<WeighedLoad>& weighed, const Setting& setting) {
-    for (const WeighedLoad& load : weighed) {
-        const Ticket& first = setting.input->tickets[load.tickets.front()];
-        LoadCheck check;
-        check.ticket = first.id.empty() ? fill(spoken().places.row, fmt::arg("row", first.row)) : first.id;
-        if (load.group >= 0) check.machine = setting.group_machine(load.group);
-        if (load.group >= 0) check.method = setting.group_method(load.group);
-        check.field = first.field;
-        check.time_s = load.time_s;
-        check.ticket_basis_kg = load.ticket_kg;
-        check.monitor_basis_kg = load.monitor_kg;
-        check.flow_kg_s = load.seconds > 0.0 ? load.monitor_kg / load.seconds : 0.0;
-        if (load.readable) cleaned.loads.push_back(check);
-        const std::string where = place_of(setting, first);
-        if (!load.readable)
-            cleaned.issues.push_back(
-                {"load-without-readings", Severity::warning, where,
-                 fill(spoken().clean.load_without_readings, fmt::arg("pct", 100.0 * load.unread_s / load.cutting_s))});
-        else if (load.group < 0)
-            cleaned.issues.push_back({"mixed-load", Severity::warning, where, spoken().clean.mixed_load});
-        else if (!first.method.empty() && first.method != check.method)
-            cleaned.issues.push_back({"ticket-method-differs", Severity::warning, where,
-                                      fill(spoken().clean.ticket_method_differs, fmt::arg("said", first.method),
-                                           fmt::arg("found", check.method))});
-    }
-}
-
-void note_large_corrections(Cleaned& cleaned) {
-    for (const Calibration& c : cleaned.calibration)
-        if (std::abs(c.factor - 1.0) > large_correction)
-            cleaned.issues.push_back(
-                {"large-correction", Severity::warning,
-                 fill(spoken().places.machine_method, fmt::arg("machine", c.machine), fmt::arg("method", c.method)),
-                 fill(spoken().clean.large_correction, fmt::arg("pct", 100.0 * (c.factor - 1.0)),
-                      fmt::arg("question", unit_mistaken(c.factor)))});
-}
-
 struct Weighing {
     std::vector<WeighedLoad> loads;
     std::vector<std::vector<double>> untrimmed;     ///< [field][record]
     std::vector<std::vector<std::size_t>> of_field; ///< indices into loads
 };
-
-/// A monitor reads windrowed and standing grain a little differently; a tenth apart it is more likely that something is
-/// wrong with the loads, and half of the difference between the methods would hang on it.
-void note_unlike_methods(Cleaned& cleaned) {
-    const std::vector<Calibration>& all = cleaned.calibration;
-    for (std::size_t a = 0; a < all.size(); ++a)
-        for (std::size_t b = a + 1; b < all.size(); ++b) {
-            const double ratio = all[b].factor / all[a].factor;
-            if (all[a].machine != all[b].machine || all[a].loads == 0 || all[b].loads == 0) continue;
-            if (std::abs(std::log(ratio)) <= std::log1p(large_correction)) continue;
-            cleaned.issues.push_back({"factors-differ", Severity::warning,
-                                      fill(spoken().places.machine_methods, fmt::arg("machine", all[a].machine),
-                                           fmt::arg("method", all[a].method), fmt::arg("other", all[b].method)),
-                                      fill(ratio > 1.0 ? spoken().clean.factors_more : spoken().clean.factors_less,
-                                           fmt::arg("pct", 100.0 * std::abs(ratio - 1.0)),
-                                           fmt::arg("method", all[b].method), fmt::arg("other", all[a].method))});
-        }
-}
 
 /// Per method area: how the scale's mass over the land cut compares with the monitor's over the land kept; NaN where
 /// the loads that lie in the area alone do not make up its grain.
@@ -293,7 +224,7 @@ void estimate(std::vector<Calibration>& factors, const std::vector<FieldWork>& w
     LoadFit fit = fit_loads(loads);
     shrink(fit, loads, setting);
     take_tickets(factors, fit);
-    note_fit(cleaned, fit, setting);
+    remark_on_fit(cleaned, fit, setting);
     if (setting.options->steps.machine_offsets)
         level_machines(factors, machine_contrasts(works, setting), mass_by_group(works, setting), setting);
     take_mixed(factors, weighing.loads, fit.load_sd);
@@ -319,12 +250,11 @@ void calibrate(std::vector<FieldWork>& works, const Setting& setting, Cleaned& c
     const Weighing weighing = weigh_season(works, setting);
     refuse_exchanged_labels(weighing.loads, setting);
     estimate(factors, works, setting, weighing, cleaned);
-    note_loads(cleaned, weighing.loads, setting);
+    remark_on_loads(cleaned, weighing.loads, setting);
     const std::vector<double> kg = mass_by_group(works, setting);
     for (std::size_t g = 0; g < factors.size(); ++g)
         if (kg[g] > 0.0) cleaned.calibration.push_back(factors[g]);
-    note_large_corrections(cleaned);
-    note_unlike_methods(cleaned);
+    remark_on_factors(cleaned, setting);
     tbb::parallel_for(std::size_t{0}, works.size(), [&](std::size_t f) {
         std::vector<double> areas(works[f].field->method_areas.size(), nan_value);
         if (!weighing.loads.empty()) areas = weighed_areas(works[f], f, weighing);

@@ -6,6 +6,7 @@
 #include "base/words/words.hpp"
 
 #include "base/faults.hpp"
+#include "base/text.hpp"
 #include "clean/basic_rules.hpp"
 #include "quartercut/error.hpp"
 
@@ -41,10 +42,9 @@ struct Selection {
 /// Names -> their place in a list.
 class Index {
 public:
-    template <class Names, class NameOf>
-    Index(const Names& names, NameOf name_of) {
+    explicit Index(const std::vector<std::string>& names) {
         for (std::size_t k = 0; k < names.size(); ++k)
-            places_.emplace(name_of(names[k]), static_cast<int>(k)); // of two alike the first
+            places_.emplace(names[k], static_cast<int>(k)); // of two alike the first
     }
     /// -1: no name given; -2: not in the list.
     [[nodiscard]] int of(const std::string& name) const {
@@ -57,20 +57,28 @@ private:
     std::unordered_map<std::string, int> places_;
 };
 
+template <class Named>
+std::vector<std::string> names_of(const std::vector<Named>& all) {
+    std::vector<std::string> names;
+    for (const Named& one : all)
+        names.push_back(one.name);
+    return names;
+}
+
 struct Names {
     explicit Names(const Setting& setting)
-        : fields(setting.input->fields, [](const StandardField& field) { return field.name; }),
-          machines(setting.input->machines, itself),
-          methods(setting.season->methods, [](const Method& method) { return method.name; }),
-          loads(setting.input->loads, itself) {}
-    static const std::string& itself(const std::string& name) { return name; }
+        : fields(names_of(setting.input->fields)), machines(setting.input->machines),
+          methods(names_of(setting.season->methods)), loads(setting.input->loads) {}
     Index fields, machines, methods, loads;
 };
 
-[[noreturn]] void unknown(const Setting& setting, const Ticket& ticket, const char* what, const std::string& name) {
+[[noreturn]] void unknown(const Setting& setting, const Ticket& ticket, const char* what, const std::string& name,
+                          const std::vector<std::string>& known) {
+    constexpr std::size_t most_listed = 12;
     throw DataError(fmt::format("{}: the ticket names the {} \"{}\", which the season does not have; correct the "
-                                "name or take the ticket out",
-                                place_of(setting, ticket), what, name));
+                                "name or take the ticket out. Known: {}.{}",
+                                place_of(setting, ticket), what, name, listed(known, most_listed),
+                                did_you_mean(name, known)));
 }
 
 Selection selection_of(const Setting& setting, const Names& names, const Ticket& ticket) {
@@ -79,15 +87,15 @@ Selection selection_of(const Setting& setting, const Names& names, const Ticket&
     s.machine = names.machines.of(ticket.machine);
     s.method = names.methods.of(ticket.method);
     s.load = names.loads.of(ticket.load);
-    if (s.field == -2) unknown(setting, ticket, "field", ticket.field);
-    if (s.machine == -2) unknown(setting, ticket, "machine", ticket.machine);
-    if (s.method == -2) unknown(setting, ticket, "method", ticket.method);
+    if (s.field == -2) unknown(setting, ticket, "field", ticket.field, names_of(setting.input->fields));
+    if (s.machine == -2) unknown(setting, ticket, "machine", ticket.machine, setting.input->machines);
+    if (s.method == -2) unknown(setting, ticket, "method", ticket.method, names_of(setting.season->methods));
     if (ticket.start_s && ticket.end_s && s.load < 0) {
         s.start_s = *ticket.start_s;
         s.end_s = *ticket.end_s;
     }
     const bool by_time = std::isfinite(s.start_s);
-    if (s.load == -2 && !by_time) unknown(setting, ticket, "load", ticket.load);
+    if (s.load == -2 && !by_time) unknown(setting, ticket, "load", ticket.load, setting.input->loads);
     if (s.load < 0 && !by_time && s.field < 0 && s.method < 0 && s.machine < 0)
         throw DataError(fmt::format("{}: nothing says which records the load came from; give its load, its start and "
                                     "end, or its field and method",
@@ -220,29 +228,32 @@ void refuse_impossible_ratio(const Setting& setting, const Ticket& ticket, doubl
     if (ratio >= least_ratio && ratio <= greatest_ratio) return;
     throw DataError(
         fmt::format("{}: the scale's mass is {:.3g} times the monitor's, more than a monitor can be off; {}",
-                    place_of(setting, ticket), ratio, unit_mistaken(ratio)));
+                    place_of(setting, ticket), ratio, unit_mistaken(ratio, setting.input->tickets)));
 }
 
 } // namespace
 
-std::string unit_mistaken(double ratio) {
+std::string unit_mistaken(double ratio, const std::vector<Ticket>& tickets) {
     struct Mistake {
-        double ratio;
+        double ratio, column_kg;
         const char* words;
     };
+    constexpr double lb_kg = 0.45359237, short_ton_kg = 2000.0 * lb_kg;
     // kg per lb (Weights and Measures Act, sched. II) and kg per short ton; a monitor is trusted to 7 %.
     const Mistake mistakes[] = {
-        {2.20462, spoken().clean.pounds},
-        {0.45359, spoken().clean.kilograms_as_pounds},
-        {1000.0, spoken().clean.kilograms_as_tonnes},
-        {0.001, spoken().clean.tonnes},
-        {1.0 / 0.90718, spoken().clean.short_tons},
-        {0.90718, spoken().clean.tonnes_as_short_tons},
+        {1.0 / lb_kg, 1.0, spoken().clean.pounds},
+        {lb_kg, lb_kg, spoken().clean.kilograms_as_pounds},
+        {1000.0, 1000.0, spoken().clean.kilograms_as_tonnes},
+        {0.001, 1.0, spoken().clean.tonnes},
+        {1000.0 / short_ton_kg, 1000.0, spoken().clean.short_tons},
+        {short_ton_kg / 1000.0, short_ton_kg, spoken().clean.tonnes_as_short_tons},
     };
-    for (const Mistake& mistake : mistakes)
-        if (std::abs(std::log(ratio / mistake.ratio)) < 0.04) return mistake.words;
-    for (const Mistake& mistake : mistakes)
-        if (std::abs(std::log(ratio / mistake.ratio)) < 0.15) return mistake.words;
+    const double column_kg = tickets.empty() ? 0.0 : tickets.front().unit_kg;
+    for (const double within : {0.04, 0.15})
+        for (const Mistake& mistake : mistakes) {
+            if (column_kg > 0.0 && std::abs(std::log(column_kg / mistake.column_kg)) > 0.01) continue;
+            if (std::abs(std::log(ratio / mistake.ratio)) < within) return mistake.words;
+        }
     return spoken().clean.all_of_load;
 }
 

@@ -33,8 +33,9 @@ struct WeighedLoad {
 /// stands in.
 [[nodiscard]] std::vector<double> untrimmed_kg(const FieldWork& work, const Setting& setting);
 
-/// The question a ratio of scale to monitor raises: that of the units it points to, or that of whole loads.
-[[nodiscard]] std::string unit_mistaken(double ratio);
+/// The question a ratio of scale to monitor raises: that of the units it points to, where the tickets' column is in the
+/// unit mistaken, or that of whole loads.
+[[nodiscard]] std::string unit_mistaken(double ratio, const std::vector<Ticket>& tickets);
 
 /// "tickets.csv, row 2": the file as the season names it.
 [[nodiscard]] std::string place_of(const Setting& setting, const Ticket& ticket);

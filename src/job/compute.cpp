@@ -2,11 +2,11 @@
 // The main job as a recipe: read, standardise, clean, zone, compare.
 #include "job/steps.hpp"
 
+#include "base/text.hpp"
 #include "quartercut/error.hpp"
 #include "quartercut/plan_inputs.hpp"
 
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 #include <tbb/parallel_for.h>
 
 #include <algorithm>
@@ -28,16 +28,11 @@ std::vector<std::size_t> fields_of_part(const Part& part, std::size_t fields) {
 std::vector<std::size_t> wanted_fields(const JobOptions& options, const Standardised& standardised) {
     if (options.part) return fields_of_part(*options.part, standardised.fields.size());
     const std::vector<std::string>& only = options.only;
-    std::vector<std::string> names;
-    for (const auto& field : standardised.fields)
-        names.push_back(field.name);
-    for (const auto& wanted : only)
-        if (std::find(names.begin(), names.end(), wanted) == names.end())
-            throw InputError(fmt::format("--only '{}': the season has no such field. Its fields are: {}.", wanted,
-                                         fmt::join(names, ", ")));
+    job::check_names(only, standardised.fields);
     std::vector<std::size_t> out;
-    for (std::size_t i = 0; i < names.size(); ++i)
-        if (only.empty() || std::find(only.begin(), only.end(), names[i]) != only.end()) out.push_back(i);
+    for (std::size_t i = 0; i < standardised.fields.size(); ++i)
+        if (only.empty() || std::find(only.begin(), only.end(), standardised.fields[i].name) != only.end())
+            out.push_back(i);
     return out;
 }
 
@@ -89,6 +84,16 @@ ZoneOptions zone_options(const Season& season) {
     ZoneOptions out;
     out.segment_m = season.comparison.segment_m;
     return out;
+}
+
+void check_names(const std::vector<std::string>& only, const std::vector<StandardField>& fields) {
+    std::vector<std::string> names;
+    for (const StandardField& field : fields)
+        names.push_back(field.name);
+    for (const std::string& wanted : only)
+        if (std::find(names.begin(), names.end(), wanted) == names.end())
+            throw InputError(fmt::format("--only '{}': the season has no such field. Its fields are: {}.{}", wanted,
+                                         listed(names), did_you_mean(wanted, names)));
 }
 
 Cleaned clean_wanted(const Survey& survey, const CleanOptions& options) {

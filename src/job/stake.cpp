@@ -4,9 +4,6 @@
 
 #include "quartercut/error.hpp"
 
-#include <fmt/format.h>
-#include <fmt/ranges.h>
-
 #include <algorithm>
 
 namespace quartercut {
@@ -24,13 +21,7 @@ void refuse_what_needs_records(const Season& season) {
 
 void keep_only(const std::vector<std::string>& only, std::vector<StandardField>& fields) {
     if (only.empty()) return;
-    std::vector<std::string> names;
-    for (const StandardField& field : fields)
-        names.push_back(field.name);
-    for (const std::string& wanted : only)
-        if (std::find(names.begin(), names.end(), wanted) == names.end())
-            throw InputError(fmt::format("--only '{}': the season has no such field. Its fields are: {}.", wanted,
-                                         fmt::join(names, ", ")));
+    job::check_names(only, fields);
     std::erase_if(fields, [&](const StandardField& field) {
         return std::find(only.begin(), only.end(), field.name) == only.end();
     });

@@ -84,12 +84,6 @@ struct Context {
 /// "season.toml, line 12: " for a key of the season file that is to be changed; empty when the key was not written.
 [[nodiscard]] std::string written_at(const Season& season, const TextPlace& place);
 
-/// "'a', 'b' and 12 more", for lists of layers and columns in messages.
-[[nodiscard]] std::string listed(const std::vector<std::string>& words, std::size_t most = 24);
-
-/// " Did you mean 'x'?" or nothing.
-[[nodiscard]] std::string did_you_mean(const std::string& word, const std::vector<std::string>& words);
-
 /// "1 row", "3 rows".
 [[nodiscard]] std::string counted(std::size_t n, const char* one, const char* many);
 

@@ -7,6 +7,8 @@
 
 #include "base/words/words.hpp"
 
+#include "base/text.hpp"
+
 #include "base/time_order.hpp"
 
 #include <algorithm>

@@ -8,6 +8,8 @@
 
 #include "base/words/words.hpp"
 
+#include "base/text.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>

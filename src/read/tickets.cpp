@@ -262,6 +262,7 @@ Ticket ticket_of(Context& context, const TicketRow& row, const TicketColumns& co
     ticket.method = row.text(columns.at(Part::method));
     ticket.load = row.text(columns.at(Part::load));
     ticket.net_kg = net_mass_kg(row, columns);
+    ticket.unit_kg = (columns.net ? *columns.net : *columns.gross).kg_per_unit;
     const std::size_t moisture = *columns.at(Part::moisture);
     ticket.moisture_pct = row.number(moisture) * columns.moisture_factor;
     if (ticket.moisture_pct > 0.0 && ticket.moisture_pct < 1.0)

@@ -87,6 +87,9 @@ TEST(NearestWord, IsTheOneMostLikeAndNoneWhenNoneIs) {
     EXPECT_FALSE(nearest_word("x", words));
     EXPECT_FALSE(nearest_word("column", {}));
     EXPECT_EQ(nearest_word("bat", {"cat", "hat"}), "cat"); // the first of equals
+    EXPECT_EQ(nearest_word("home", {"Hill", "Home Quarter"}), "Home Quarter");
+    EXPECT_FALSE(nearest_word("home", {"Home North Quarter", "Home South Quarter"}));
+    EXPECT_FALSE(nearest_word("ho", {"Home Quarter"}));
 }
 
 TEST(Issues, SayTheirSeverityInAWord) {

@@ -6,6 +6,9 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <iterator>
+
 namespace quartercut {
 namespace {
 
@@ -306,6 +309,40 @@ TEST(Tickets, ThatNoMonitorCanBeOffByAreRefusedWithTheUnitsTheyPointTo) {
     EXPECT_NE(refusal_of_weights(0.6).find("0.6 times"), std::string::npos);
     EXPECT_EQ(refusal_of_weights(1.45), "accepted");
     EXPECT_EQ(refusal_of_weights(0.7), "accepted");
+}
+
+TEST(Tickets, AskOnlyAboutUnitsTheirColumnCouldBeMistakenFor) {
+    const double lb_kg = 0.45359237; // Weights and Measures Act, sched. II
+    const auto question = [&](double times, double unit_kg) {
+        Standardised input = ten_loads();
+        for (Ticket& ticket : input.tickets) {
+            ticket.net_kg *= times;
+            ticket.unit_kg = unit_kg;
+        }
+        const Cleaned cleaned = clean(season_with_ticket_file(), input, CleanOptions{});
+        const auto found = std::find_if(cleaned.issues.begin(), cleaned.issues.end(),
+                                        [](const Issue& issue) { return issue.code == "large-correction"; });
+        return found == cleaned.issues.end() ? std::string() : found->message;
+    };
+    const double short_for_long = 1000.0 / (2000.0 * lb_kg);
+    EXPECT_NE(question(short_for_long, 1000.0).find("short tons in a column for tonnes"), std::string::npos);
+    EXPECT_NE(question(short_for_long, lb_kg).find("hold all of the load"), std::string::npos);
+    EXPECT_NE(question(1.0 / short_for_long * 0.98, 1.0).find("hold all of the load"), std::string::npos);
+}
+
+TEST(Tickets, OneFarFromItsFellowsIsNamed) {
+    Standardised input = ten_loads();
+    input.tickets[3].net_kg *= 1.4;
+    const Cleaned cleaned = clean(season_with_ticket_file(), input, CleanOptions{});
+    std::vector<Issue> odd;
+    std::copy_if(cleaned.issues.begin(), cleaned.issues.end(), std::back_inserter(odd),
+                 [](const Issue& issue) { return issue.code == "load-far-from-others"; });
+    ASSERT_EQ(odd.size(), 1U);
+    EXPECT_EQ(odd[0].where, "weights.csv, row " + std::to_string(input.tickets[3].row));
+    EXPECT_NE(odd[0].message.find("40 % more"), std::string::npos) << odd[0].message;
+    input.tickets[3].net_kg /= 1.4;
+    for (const Issue& issue : clean(season_with_ticket_file(), input, CleanOptions{}).issues)
+        EXPECT_NE(issue.code, "load-far-from-others") << issue.message;
 }
 
 /// The message of the error a ticket causes.

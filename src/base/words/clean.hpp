@@ -20,6 +20,12 @@ struct CleanWords {
     const char* ticket_method_differs =
         "the ticket says {said} but its records lie on land cut {found}; the records were believed";
     const char* large_correction = "the monitor was corrected by {pct:+.1f} %: {question}";
+    const char* odd_load_more =
+        "against the monitor this load weighs {pct:.0f} % more than the middle one of its machine "
+        "and method; look whether its weight was written down right and no other grain is in it";
+    const char* odd_load_less =
+        "against the monitor this load weighs {pct:.0f} % less than the middle one of its machine "
+        "and method; look whether its weight was written down right and nothing of it is missing";
     const char* factors_more =
         "by its weighed loads the monitor has to be corrected {pct:.1f} % more for {method} than for {other}; one "
         "machine seldom reads two ways of cutting more than a few percent apart, so look whether each load holds all "

@@ -37,7 +37,7 @@ struct MoneyWords {
                                    "given{range}, if the best guess held; that it did is not shown.";
     const char* range = " (likely between {low} and {high})";
     const char* break_even = " The two ways come out even at a yield difference of {size}.";
-    const char* pays = " On these figures it pays with a chance of {chance} in 100.";
+    const char* pays = " On these figures, and on the land compared here, it pays with a chance of {chance} in 100.";
     const char* no_chance = " No chance is stated: {why}.";
     const char* regret = " Choosing the better-looking way, one would expect to lose {size} an {land} by its being the "
                          "wrong one.";

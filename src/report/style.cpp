@@ -133,7 +133,7 @@ thead{break-after:avoid}#tickets-chart,#moisture-by-day{max-height:85mm}.charts:
 .number{white-space:normal}table.wide{table-layout:fixed;width:100%}#removed th:first-child{width:18%}
 #strips td{height:9mm}figure:has(+.table>#strips) svg{max-height:100mm}.table{overflow:visible}
 table{font-size:7.5pt;max-width:100%}th,td{padding:.15rem .45rem .15rem 0;overflow-wrap:anywhere}
-#remarks-table :is(th,td):nth-child(2){white-space:nowrap}
+#remarks-table :is(th,td){overflow-wrap:break-word}#remarks-table :is(th,td):nth-child(2){white-space:nowrap}
 pre{white-space:pre-wrap;overflow-wrap:anywhere}
 a{text-decoration:none}
 .yield-1,.yield-2,.yield-3,.yield-4,.yield-5,.tint,.bar,.place{-webkit-print-color-adjust:exact;

@@ -27,7 +27,9 @@ Results compared(const std::filesystem::path& season_file, const JobOptions& opt
     CompareOptions comparing;
     comparing.sensitivity = false;
     comparing.jobs = options.jobs;
-    results.comparison = compare(results.season, results.standardised, results.cleaned, results.zoned, comparing);
+    job::with_threads(options.jobs, [&] {
+        results.comparison = compare(results.season, results.standardised, results.cleaned, results.zoned, comparing);
+    });
     if (results.season.money)
         results.plan.money = price_comparison(results.season, results.standardised, results.zoned, results.comparison);
     return results;

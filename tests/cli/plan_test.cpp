@@ -53,6 +53,15 @@ TEST(Plan, NothingIsSaidInMoneyThatIsNotAskedFor) {
     EXPECT_THAT(folder.text("results/report.html"), Not(HasSubstr("id=\"money\"")));
 }
 
+TEST(Plan, MoreThreadsThanCoresPrintNoWarning) {
+    const SeasonFolder folder(with_tables(money + next_year));
+    for (const char* command : {"choose season.toml", "layout season.toml --field Home", "compare season.toml"}) {
+        const Ran ran = folder.run(std::string(command) + " --quiet --jobs 256");
+        EXPECT_EQ(ran.exit_code, 0) << ran.err;
+        EXPECT_EQ(ran.err, "") << command;
+    }
+}
+
 TEST(Plan, ChooseWritesItsFolder) {
     const SeasonFolder folder(with_tables(money + next_year));
     const Ran ran = folder.run("choose season.toml");

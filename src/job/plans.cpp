@@ -2,6 +2,7 @@
 // The planning commands: the season is compared once, without re-runs, and then looked ahead from.
 #include "quartercut/job_plan.hpp"
 
+#include "base/text.hpp"
 #include "job/steps.hpp"
 #include "quartercut/error.hpp"
 #include "quartercut/history.hpp"
@@ -10,7 +11,6 @@
 #include "quartercut/write_plan.hpp"
 
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cctype>
@@ -84,8 +84,9 @@ TrialLand land_named(Results& results, const std::string& name) {
         for (const RawArea& area : candidates.areas)
             if (area.name == name) return new_trial_land(results.season, results.zoned, area, candidates.local_metres);
     }
-    throw InputError(fmt::format("Neither the season nor [next_year] has a field '{}'. The season's fields are: {}.",
-                                 name, fmt::join(field_names(results), ", ")));
+    const std::vector<std::string> known = field_names(results);
+    throw InputError(fmt::format("Neither the season nor [next_year] has a field '{}'. The season's fields are: {}.{}",
+                                 name, listed(known), did_you_mean(name, known)));
 }
 
 /// A name as a folder can bear it on any machine: letters, digits, '-', '_' and what is not ASCII stay.

@@ -86,10 +86,15 @@ ZoneOptions zone_options(const Season& season) {
     return out;
 }
 
-void check_names(const std::vector<std::string>& only, const std::vector<StandardField>& fields) {
+std::vector<std::string> field_names(const std::vector<StandardField>& fields) {
     std::vector<std::string> names;
     for (const StandardField& field : fields)
         names.push_back(field.name);
+    return names;
+}
+
+void check_names(const std::vector<std::string>& only, const std::vector<StandardField>& fields) {
+    const std::vector<std::string> names = field_names(fields);
     for (const std::string& wanted : only)
         if (std::find(names.begin(), names.end(), wanted) == names.end())
             throw InputError(fmt::format("--only '{}': the season has no such field. Its fields are: {}.{}", wanted,

@@ -42,13 +42,6 @@ void need_next_year(const Season& season) {
                                  season.file.string()));
 }
 
-std::vector<std::string> field_names(const Results& results) {
-    std::vector<std::string> names;
-    for (const StandardField& field : results.standardised.fields)
-        names.push_back(field.name);
-    return names;
-}
-
 void add_inputs(const std::vector<InputFile>& more, Results& results) {
     std::vector<InputFile>& inputs = results.standardised.inputs;
     for (const InputFile& input : more) {
@@ -84,7 +77,7 @@ TrialLand land_named(Results& results, const std::string& name) {
         for (const RawArea& area : candidates.areas)
             if (area.name == name) return new_trial_land(results.season, results.zoned, area, candidates.local_metres);
     }
-    const std::vector<std::string> known = field_names(results);
+    const std::vector<std::string> known = job::field_names(results.standardised.fields);
     throw InputError(fmt::format("Neither the season nor [next_year] has a field '{}'. The season's fields are: {}.{}",
                                  name, listed(known), did_you_mean(name, known)));
 }

@@ -29,6 +29,8 @@ History read_history(Results& results, const JobOptions& options);
 /// An earlier map's own files for the results' inputs: fields and areas are this season's, and stand there already.
 std::vector<InputFile> records_as_history(std::vector<InputFile> inputs);
 
+std::vector<std::string> field_names(const std::vector<StandardField>& fields);
+
 /// \throws InputError  `only` names a field that is not there; the message lists those that are
 void check_names(const std::vector<std::string>& only, const std::vector<StandardField>& fields);
 

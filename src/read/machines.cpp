@@ -8,7 +8,6 @@
 #include "base/words/words.hpp"
 
 #include "base/text.hpp"
-
 #include "base/time_order.hpp"
 
 #include <algorithm>

@@ -340,7 +340,7 @@ TEST(Tickets, OneFarFromItsFellowsIsNamed) {
     ASSERT_EQ(odd.size(), 1U);
     EXPECT_EQ(odd[0].where, "weights.csv, row " + std::to_string(input.tickets[3].row));
     EXPECT_NE(odd[0].message.find("40 % more"), std::string::npos) << odd[0].message;
-    input.tickets[3].net_kg /= 1.4;
+    input.tickets[3].net_kg *= 1.15 / 1.4; // loads of one machine do lie so far apart
     for (const Issue& issue : clean(season_with_ticket_file(), input, CleanOptions{}).issues)
         EXPECT_NE(issue.code, "load-far-from-others") << issue.message;
 }

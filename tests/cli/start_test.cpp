@@ -202,6 +202,18 @@ TEST(Start, TakesNoEarlierResultsForBoundaries) {
     EXPECT_THAT(ran.out, AllOf(HasSubstr("boundaries    fields.geojson"), Not(HasSubstr("zones.gpkg"))));
 }
 
+TEST(Start, TakesTheStripsOfALayout) {
+    TextFiles files = undescribed();
+    files.erase("methods.geojson");
+    const SeasonFolder folder(files);
+    std::filesystem::create_directory(folder.path() / "layout-Home");
+    for (const char* name : {".quartercut-results", "layout.json"})
+        std::ofstream(folder.path() / "layout-Home" / name) << "{}\n";
+    std::ofstream(folder.path() / "layout-Home" / "strips.geojson") << text_season()["methods.geojson"];
+    const Ran ran = folder.run("start .");
+    EXPECT_THAT(ran.out, HasSubstr("method areas  layout-Home/strips.geojson")) << ran.err;
+}
+
 TEST(Start, NeverOverwritesASeasonFile) {
     TextFiles files = undescribed();
     files["season.toml"] = "mine";

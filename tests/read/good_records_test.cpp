@@ -447,6 +447,7 @@ TEST(Tickets, MayTellTheDayAndTheTimesInColumnsOfTheirOwn) {
     folder.more = "[tickets]\nfile = \"tickets.csv\"\n";
     const std::vector<Ticket> tickets = folder.read().tickets;
     ASSERT_EQ(tickets.size(), 2U);
+    EXPECT_NEAR(tickets[0].unit_kg, 907.18474, 1e-9); // 2000 lb: Weights and Measures Act, sched. II
     const double midnight = first_second - (15.0 * 3600.0 + 33.0 * 60.0 + 20.0);
     EXPECT_EQ(*tickets[0].start_s, midnight + 15.0 * 3600.0);
     EXPECT_EQ(*tickets[0].end_s, midnight + 16.0 * 3600.0);
